@@ -1,0 +1,70 @@
+#include <budclock/core/diagnostic.hpp>
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <string_view>
+
+namespace budclock {
+namespace {
+
+/// Length of the valid UTF-8 sequence at the start of `text`; 0 when there is none (Unicode 15, table 3-7).
+std::size_t utf8_length(std::string_view text) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
+  const unsigned char lead = byte(0);
+  if (lead < 0x80) return 1;
+  const std::size_t length = lead >= 0xF0 ? 4 : lead >= 0xE0 ? 3 : 2;
+  if (lead < 0xC2 || lead > 0xF4 || text.size() < length) return 0;
+  for (std::size_t i = 1; i < length; ++i) {
+    if ((byte(i) & 0xC0) != 0x80) return 0;
+  }
+  const bool overlong = (lead == 0xE0 && byte(1) < 0xA0) || (lead == 0xF0 && byte(1) < 0x90);
+  const bool surrogate = lead == 0xED && byte(1) > 0x9F;
+  const bool too_high = lead == 0xF4 && byte(1) > 0x8F;
+  return overlong || surrogate || too_high ? 0 : length;
+}
+
+/// C0 and C1 control characters, DEL included.
+bool is_control(std::string_view character) {
+  const auto lead = static_cast<unsigned char>(character[0]);
+  if (character.size() == 1) return lead < 0x20 || lead == 0x7F;
+  return lead == 0xC2 && static_cast<unsigned char>(character[1]) < 0xA0;
+}
+
+}  // namespace
+
+std::string printable(const std::string& text) {
+  std::string shown;
+  shown.reserve(text.size());
+  std::string_view rest = text;
+  while (!rest.empty()) {
+    const std::size_t valid = utf8_length(rest);
+    const std::size_t length = std::max<std::size_t>(valid, 1);
+    const std::string_view character = rest.substr(0, length);
+    if (valid == 0 || is_control(character)) {
+      for (const char c : character) shown += fmt::format("\\x{:02X}", static_cast<unsigned char>(c));
+    } else {
+      shown += character;
+    }
+    rest.remove_prefix(length);
+  }
+  return shown;
+}
+
+std::string to_text(const Diagnostic& diagnostic) {
+  std::string text;
+  const Place& place = diagnostic.place;
+  if (!place.file.empty()) text += place.file + ":";
+  if (place.line > 0) text += fmt::format("{}:", place.line);
+  if (place.line > 0 && place.column > 0) text += fmt::format("{}:", place.column);
+  if (!text.empty()) text += ' ';
+  text += diagnostic.message;
+  if (!diagnostic.remedy.empty()) text += ": " + diagnostic.remedy;
+  return printable(text);
+}
+
+bool any_at_least(const Diagnostics& diagnostics, Severity severity) {
+  return std::any_of(diagnostics.begin(), diagnostics.end(),
+                     [severity](const Diagnostic& entry) { return entry.severity >= severity; });
+}
+
+}  // namespace budclock

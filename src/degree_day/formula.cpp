@@ -1,0 +1,1 @@
+#include <budclock/degree_day/formula.hpp>

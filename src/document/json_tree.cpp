@@ -1,0 +1,1 @@
+#include <budclock/document/json_tree.hpp>
