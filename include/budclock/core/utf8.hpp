@@ -1,0 +1,16 @@
+// UTF-8, the one encoding of our inputs and outputs.
+#pragma once
+
+#include <cstddef>
+#include <string_view>
+
+namespace budclock {
+
+/// Length of the valid UTF-8 sequence at the start of `text`, which is not empty; 0 when there is none
+/// (Unicode 15, table 3-7).
+std::size_t utf8_length(std::string_view text);
+
+/// Offset of the first byte that is not part of a valid UTF-8 sequence; npos when all of `text` is valid.
+std::size_t find_invalid_utf8(std::string_view text);
+
+}  // namespace budclock
