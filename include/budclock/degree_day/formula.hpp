@@ -28,7 +28,7 @@ enum class Cutoff : std::uint8_t {
   none,          ///< nothing: there is no upper threshold
   horizontal,    ///< development goes on at the rate of the upper threshold
   vertical,      ///< development stops
-  intermediate,  ///< the rate falls one for one; a day's total may be negative ("signed" reading)
+  intermediate,  ///< the rate falls one for one; a curve's total may be negative ("signed" reading)
 };
 
 /// One complete way to count: thresholds, curve and cutoff. `upper` is present exactly when `cutoff` is not none.
@@ -46,9 +46,10 @@ struct Formula {
 std::optional<std::string> problem(const Formula& formula);
 
 /// Degree-days of one day on plain numbers of any one scale; `next_tmin` matters to the double methods only, and
-/// `upper` only where the cutoff is not none. A day with tmin above tmax is the caller's mistake; a next_tmin above
-/// tmax occurs in real records and is taken as the higher end of that half-day.
-/// Accuracy: within 1e-11 + 1e-12 |value| of 60-digit quadrature on 704 reference rows.
+/// `upper` only where the cutoff is not none. Method and cutoff must be a pair that `problem` accepts; a day that
+/// stands still exactly at the upper threshold is not above it (vertical counts it in full). A day with tmin above tmax
+/// is the caller's mistake; a next_tmin above tmax occurs in real records and is taken as the higher end of that
+/// half-day. Accuracy: within 1e-11 + 1e-12 |value| of 60-digit quadrature on 704 reference rows.
 double degree_days(Method method, Cutoff cutoff, double tmin, double tmax, double next_tmin, double lower,
                    double upper);
 
