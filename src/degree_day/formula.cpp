@@ -73,7 +73,7 @@ double fraction_above(double low, double high, double k) {
 
 /// Degree-days of a day that runs between `low` and `high` all day.
 template <class Curve>
-double single(Cutoff cutoff, double low, double high, double lower, double upper) {
+double whole_day(Cutoff cutoff, double low, double high, double lower, double upper) {
   const double uncut = excess_above<Curve>(low, high, lower);
   if (cutoff == Cutoff::none || high <= upper) return uncut;
   const double over = excess_above<Curve>(low, high, upper);
@@ -84,9 +84,9 @@ double single(Cutoff cutoff, double low, double high, double lower, double upper
 
 /// Half a day from today's minimum, half a day to tomorrow's. Tomorrow's may be above today's maximum.
 template <class Curve>
-double doubled(Cutoff cutoff, double tmin, double tmax, double next_tmin, double lower, double upper) {
+double two_halves(Cutoff cutoff, double tmin, double tmax, double next_tmin, double lower, double upper) {
   const auto [low, high] = std::minmax(next_tmin, tmax);
-  return (single<Curve>(cutoff, tmin, tmax, lower, upper) + single<Curve>(cutoff, low, high, lower, upper)) / 2;
+  return (whole_day<Curve>(cutoff, tmin, tmax, lower, upper) + whole_day<Curve>(cutoff, low, high, lower, upper)) / 2;
 }
 
 bool averages(Method method) { return method == Method::average || method == Method::average_clipped; }
@@ -158,13 +158,13 @@ double degree_days(Method method, Cutoff cutoff, double tmin, double tmax, doubl
                    double upper) {
   switch (method) {
     case Method::single_sine:
-      return single<Sine>(cutoff, tmin, tmax, lower, upper);
+      return whole_day<Sine>(cutoff, tmin, tmax, lower, upper);
     case Method::double_sine:
-      return doubled<Sine>(cutoff, tmin, tmax, next_tmin, lower, upper);
+      return two_halves<Sine>(cutoff, tmin, tmax, next_tmin, lower, upper);
     case Method::single_triangle:
-      return single<Triangle>(cutoff, tmin, tmax, lower, upper);
+      return whole_day<Triangle>(cutoff, tmin, tmax, lower, upper);
     case Method::double_triangle:
-      return doubled<Triangle>(cutoff, tmin, tmax, next_tmin, lower, upper);
+      return two_halves<Triangle>(cutoff, tmin, tmax, next_tmin, lower, upper);
     case Method::average:
     case Method::average_clipped:
       break;
