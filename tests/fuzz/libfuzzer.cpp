@@ -1,0 +1,3 @@
+#include "fuzz.hpp"
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) { return fuzz_one(data, size); }
