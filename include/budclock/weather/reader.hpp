@@ -4,17 +4,18 @@
 #include <budclock/core/diagnostic.hpp>
 #include <budclock/weather/byte_source.hpp>
 #include <budclock/weather/daily_series.hpp>
+#include <budclock/weather/date_text.hpp>
+#include <budclock/weather/header.hpp>
+#include <budclock/weather/station_builder.hpp>
 
 #include <cstdint>
 #include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace budclock::weather {
-
-/// The order of the parts of a date that is not ISO ("4/16/2014", "16.4.2014").
-enum class DateOrder : std::uint8_t { year_month_day, month_day_year, day_month_year };
 
 /// What the user states about a file. Everything left empty is told by the file itself or is an error that names
 /// the option; nothing is guessed.
@@ -24,32 +25,38 @@ struct ReadOptions {
   std::string station;                   ///< --station: the only station to keep (empty: all)
 };
 
-/// How the unit of a file's temperatures was known.
-enum class UnitEvidence : std::uint8_t { header, layout, option };
-
-/// One station of a file.
-struct StationRecord {
-  std::string id;  ///< as in the file; empty when the file names none
-  DailySeries days;
-  std::size_t rows = 0;        ///< rows read for this station
-  std::size_t duplicates = 0;  ///< rows whose day had been read before
-};
-
 /// What is told of a whole file after reading it.
 struct FileSummary {
   std::string layout;  ///< the layout recognised, in words
   std::optional<TemperatureUnit> unit;
   UnitEvidence unit_evidence = UnitEvidence::header;
+  std::optional<DateOrder> date_order;  ///< when the dates needed one
   std::size_t stations = 0;
+  std::size_t rows = 0;  ///< rows of the stations kept, those set aside included
   Diagnostics diagnostics;
 };
 
-/// Reads a whole record. Each station is handed to `on_station` when its last row has been read; memory holds one
-/// station at a time for a file grouped by station.
+/// Reads a whole record. Each station is handed to `on_station` once, with all its rows. Memory does not grow with a
+/// file that is grouped by station (see StationCollector); a file that is not is held whole.
 ///
 /// `file_name` stands in the diagnostics. A malformed row or value is a fault (with its line and column) and is set
-/// aside; a file that cannot be understood at all gives an error and no station. Never throws on bad input.
+/// aside; a file that cannot be understood at all gives an error and no station. Never throws on bad input; a read
+/// that fails throws std::system_error.
 FileSummary read_weather(ByteSource& source, std::string_view file_name, const ReadOptions& options,
                          const std::function<void(StationRecord&&)>& on_station);
+
+/// A run of days of which at least one extreme cannot be used.
+struct Gap {
+  Day first{};
+  Day last{};
+  /// Its length in days.
+  int days() const { return static_cast<int>((last - first).count()) + 1; }
+};
+
+/// The gaps between the first and the last day of a series, in order.
+std::vector<Gap> gaps(const DailySeries& series);
+
+/// One note for each gap: "3 days missing, 2014-03-02 to 2014-03-04".
+Diagnostics gap_notes(const DailySeries& series, std::string_view file_name);
 
 }  // namespace budclock::weather

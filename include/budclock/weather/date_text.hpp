@@ -1,0 +1,99 @@
+// Dates as people and programs write them.
+#pragma once
+
+#include <budclock/core/date.hpp>
+
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <string_view>
+
+namespace budclock::weather {
+
+/// The order of the parts of a date that is not ISO ("4/16/2014", "16.4.2014").
+enum class DateOrder : std::uint8_t { year_month_day, month_day_year, day_month_year };
+
+/// "month/day/year" and so on, as said to people.
+const char* to_text(DateOrder order);
+
+/// Why a text names no day.
+enum class DateFault : std::uint8_t {
+  none,
+  malformed,    ///< not a date in any order
+  impossible,   ///< a date that does not exist, such as 30 February
+  wrong_order,  ///< exists only in another order than the file's
+  wrong_year,   ///< outside k_first_year..k_last_year
+};
+
+struct DateReading {
+  Day day{};
+  DateFault fault = DateFault::none;
+};
+
+/// The three parts of a date, as they stand in the text.
+struct DateParts {
+  struct Part {
+    int number = 0;
+    int digits = 0;  ///< 0 for the name of a month
+  };
+  Part first, second, third;
+  bool midnight = true;  ///< no time of day, or midnight
+
+  bool same_day(const DateParts& other) const {
+    return first.number == other.first.number && second.number == other.second.number &&
+           third.number == other.third.number;
+  }
+};
+
+/// Splits "2014-04-16", "2014/4/16", "20140416", "4/16/14", "16.4.2014", "16-Apr-2014", "Apr 16, 2014", each with or
+/// without a time of day. Nothing when the text is not of that kind.
+std::optional<DateParts> split_date(std::string_view text);
+
+/// What the dates of a file tell about the order of their parts.
+struct DateOrderEvidence {
+  std::size_t month_first = 0;                                            ///< dates that exist only as month/day/year
+  std::size_t day_first = 0;                                              ///< dates that exist only as day/month/year
+  std::size_t either = 0;                                                 ///< dates that name two different days
+  std::size_t month_first_line = 0, day_first_line = 0, either_line = 0;  ///< where the first of each stands
+
+  void add(std::string_view text, std::size_t line);
+  /// Nothing is left open: an order is shown, or no date needs one.
+  bool settled() const { return either == 0 || month_first != day_first; }
+};
+
+/// Reads the dates of one file.
+class DateReader {
+ public:
+  /// `order` is that of dates whose year does not come first with all its digits. Years of two digits are 1969..2068,
+  /// as in POSIX strptime's %y.
+  /// A time of day is not looked at.
+  explicit DateReader(DateOrder order) : order_{order} {}
+
+  DateReading read(std::string_view text) {
+    if (text.size() == 10 && text.substr(0, 8) == std::string_view{month_text_, 8}) {
+      const unsigned day = two_digits(text.data() + 8);
+      if (day - 1 < days_in_month_) return {month_start_ + date::days{day - 1}, DateFault::none};
+    }
+    return read_new_month(text);
+  }
+
+  /// The day of three numbers from columns of their own.
+  static DateReading from_columns(std::string_view year, std::string_view month, std::string_view day);
+
+ private:
+  static unsigned two_digits(const char* text) {
+    const auto tens = static_cast<unsigned char>(text[0] - '0');
+    const auto ones = static_cast<unsigned char>(text[1] - '0');
+    return tens > 9 || ones > 9 ? 0 : tens * 10U + ones;
+  }
+  DateReading read_new_month(std::string_view text);
+  DateReading read_parts(const DateParts& parts) const;
+
+  DateOrder order_;
+  // The month of the last ISO date, "2014-04-": most rows are of the same month as the row before.
+  char month_text_[9] = "........";
+  Day month_start_{};
+  unsigned days_in_month_ = 0;
+};
+
+}  // namespace budclock::weather

@@ -1,0 +1,57 @@
+// Temperatures as files write them.
+#pragma once
+
+#include <budclock/core/temperature.hpp>
+#include <budclock/weather/daily_series.hpp>
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+namespace budclock::weather {
+
+/// What a cell holds.
+enum class CellKind : std::uint8_t {
+  number,
+  missing,    ///< empty, or one of the usual marks for "no value"
+  malformed,  ///< anything else
+};
+
+struct Cell {
+  CellKind kind = CellKind::missing;
+  std::int32_t hundredths = 0;  ///< degrees times 100, rounded half away from zero; ±k_most_hundredths at most
+};
+
+/// Larger numbers are cut to this; none is a temperature.
+inline constexpr std::int32_t k_most_hundredths = 100'000'000;
+
+/// Reads a plain decimal number: an optional sign, digits, and `decimal_mark` with digits after it. No exponent, no
+/// unit, no "nan" or "inf". Spaces around it must have been taken away.
+Cell read_cell(std::string_view text, char decimal_mark);
+
+/// True for a number that stands for "no value": -9999, 9999, -999, 999, -99 and the like, also ending in .9 or .99.
+/// No such number is a temperature that a thermometer in North America could show: 99 and 99.9, which could be, are
+/// not among them.
+bool is_missing_mark(std::int32_t hundredths);
+
+/// The coldest and the warmest air temperatures ever measured, -89.4 and 57.7 °C: the bounds of the first check in
+/// Durre, Menne, Gleason, Houston & Vose 2010, J. Appl. Meteorol. Climatol. 49:1615-1633.
+inline constexpr Temperature k_coldest = Temperature::hundredths_celsius(-8940);
+inline constexpr Temperature k_warmest = Temperature::hundredths_celsius(5770);
+
+constexpr Temperature temperature_of(std::int32_t hundredths, TemperatureUnit unit) {
+  return unit == TemperatureUnit::celsius ? Temperature::hundredths_celsius(hundredths)
+                                          : Temperature::hundredths_fahrenheit(hundredths);
+}
+
+/// "61.5 F", with as many decimals as needed (two at most).
+std::string with_unit(Temperature value, TemperatureUnit unit);
+
+/// `text` without spaces and tabs around it.
+constexpr std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
+  while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
+  return text;
+}
+
+}  // namespace budclock::weather

@@ -1,0 +1,152 @@
+#include <budclock/weather/station_builder.hpp>
+#include <budclock/weather/value_text.hpp>
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <utility>
+
+namespace budclock::weather {
+namespace {
+
+constexpr std::size_t k_first_room = 512;
+
+/// Merges one extreme of a day that was given twice. True when the two rows disagree.
+bool merge_value(DayValue& kept, DayValue again) {
+  if (again.origin == Origin::absent) return false;
+  if (kept.origin == Origin::set_aside) return again.origin != Origin::set_aside;
+  if (kept.origin == Origin::absent) {
+    kept = again;
+    return false;
+  }
+  if (again.origin == kept.origin && again.value == kept.value) return false;
+  kept.origin = Origin::set_aside;
+  return true;
+}
+
+}  // namespace
+
+/// The cell of a day, with room made for it.
+StationBuilder::Cell& StationBuilder::make_room(Day day) {
+  if (begin_ == end_) {
+    cells_.resize(k_first_room);
+    next_ = day;
+  }
+  const auto ahead = (day - next_).count();  // 0: the next cell
+  const auto at = static_cast<std::ptrdiff_t>(end_) + ahead;
+  if (at < 0) {
+    const auto grow = static_cast<std::size_t>(-at) + cells_.size();
+    cells_.insert(cells_.begin(), grow, Cell{});
+    begin_ += grow;
+    end_ += grow;
+  } else if (static_cast<std::size_t>(at) >= cells_.size()) {
+    cells_.resize(static_cast<std::size_t>(at) + 1 + cells_.size());
+  }
+  const auto index = static_cast<std::size_t>(static_cast<std::ptrdiff_t>(end_) + ahead);
+  if (begin_ == end_) begin_ = index;
+  begin_ = std::min(begin_, index);
+  if (index >= end_) {
+    next_ += date::days{ahead + 1};
+    end_ = index + 1;
+  }
+  return cells_[index];
+}
+
+void StationBuilder::add_elsewhere(Day day, const Cell& cell, TemperatureUnit unit, ProblemList& problems) {
+  Cell& kept = make_room(day);
+  if (kept.line == 0) {
+    kept = cell;
+  } else {
+    ++record_.duplicates;
+    merge(day, kept, cell, unit, problems);
+  }
+}
+
+void StationBuilder::merge(Day day, Cell& kept, const Cell& again, TemperatureUnit unit, ProblemList& problems) {
+  const Cell before = kept;
+  const bool minima_differ = merge_value(kept.tmin, again.tmin);
+  const bool maxima_differ = merge_value(kept.tmax, again.tmax);
+  if (!minima_differ && !maxima_differ) {
+    problems.add(Severity::fault, again.line, 0,
+                 fmt::format("{} was already given on line {}, and nothing differs", iso(day), before.line),
+                 "remove one of the two rows");
+    return;
+  }
+  const auto differing = [unit](const char* name, DayValue first, DayValue second) {
+    const auto shown = [unit](DayValue value) {
+      return has_value(value.origin) ? with_unit(value.value, unit) : std::string{"unusable"};
+    };
+    return fmt::format("{} {} there and {} here", name, shown(first), shown(second));
+  };
+  std::string what;
+  if (maxima_differ) what += differing("maximum", before.tmax, again.tmax);
+  if (minima_differ && maxima_differ) what += ", ";
+  if (minima_differ) what += differing("minimum", before.tmin, again.tmin);
+  problems.add(Severity::fault, again.line, 0,
+               fmt::format("{} was already given on line {}, with other values ({}); they are set aside", iso(day),
+                           before.line, what),
+               "remove the wrong row");
+}
+
+StationRecord StationBuilder::finish(TemperatureUnit unit, ProblemList& problems) {
+  DailySeries& days = record_.days;
+  const std::size_t count = end_ - begin_;
+  days.first = next_ - date::days{static_cast<int>(count)};
+  days.tmin.resize(count);
+  days.tmax.resize(count);
+  for (std::size_t i = 0; i < count; ++i) {
+    Cell& cell = cells_[begin_ + i];
+    const bool both = has_value(cell.tmin.origin) && has_value(cell.tmax.origin);
+    if (both && cell.tmin.value > cell.tmax.value) {
+      problems.add(Severity::fault, cell.line, 0,
+                   fmt::format("the minimum {} is above the maximum {}; both are set aside",
+                               with_unit(cell.tmin.value, unit), with_unit(cell.tmax.value, unit)),
+                   "correct the row");
+      cell.tmin.origin = Origin::set_aside;
+      cell.tmax.origin = Origin::set_aside;
+    }
+    days.tmin[i] = cell.tmin;
+    days.tmax[i] = cell.tmax;
+  }
+  cells_ = {};
+  begin_ = end_ = 0;
+  return std::move(record_);
+}
+
+StationBuilder* StationCollector::change_station(std::string_view id, std::size_t line) {
+  if (current_ != nullptr) held_days_ += current_->days();
+  current_id_ = id;
+  started_ = true;
+  const auto [entry, is_new] = places_.try_emplace(current_id_, held_.size());
+  if (is_new) {
+    held_.push_back(std::make_unique<StationBuilder>(current_id_));
+    ++stations_;
+  } else {
+    grouped_ = false;
+  }
+  current_ = held_[entry->second].get();
+  if (current_ == nullptr) {
+    problems_.add(Severity::fault, line, 0,
+                  fmt::format("station {} comes back here, long after its other rows; these rows are set aside", id),
+                  "sort the file by station, or read it with --station");
+    return nullptr;
+  }
+  held_days_ -= current_->days();
+  while (grouped_ && held_days_ > k_held_days) hand_on_oldest();
+  return current_;
+}
+
+void StationCollector::hand_on_oldest() {
+  std::unique_ptr<StationBuilder> builder = std::move(held_[oldest_++]);
+  held_days_ -= builder->days();
+  on_station_(builder->finish(unit_, problems_));
+}
+
+void StationCollector::finish() {
+  for (; oldest_ < held_.size(); ++oldest_) {
+    if (held_[oldest_] == nullptr) continue;
+    on_station_(held_[oldest_]->finish(unit_, problems_));
+    held_[oldest_].reset();
+  }
+}
+
+}  // namespace budclock::weather
