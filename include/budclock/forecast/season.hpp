@@ -1,0 +1,72 @@
+// How a season's degree-days have gone so far, and the ways they may go on: each past year's continuation is one.
+//
+// Each past year of the record is taken as a possible future from today's state (Day 1985, J. Water Resour. Plan.
+// Manage. 111:157-170). Degree-days are continued, never normal temperatures put through the threshold, which dates
+// spring events late (J. Agric. Meteorol. 2023, 79(2):69-76).
+#pragma once
+
+#include <budclock/core/date.hpp>
+#include <budclock/core/temperature.hpp>
+#include <budclock/degree_day/formula.hpp>
+#include <budclock/forecast/spread.hpp>
+#include <budclock/weather/daily_series.hpp>
+
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+namespace budclock::forecast {
+
+/// Degree-days of every day of a series; nothing on days that lack an extreme. The last day of a series, and a day
+/// whose next minimum is missing, use their own minimum in the double methods (then equal to the single ones).
+std::vector<std::optional<DegreeDays>> daily_degree_days(const degree_day::Formula& formula,
+                                                         const weather::DailySeries& series);
+
+/// The first and last day of the season that matters on `today` for a sum that starts on `start`.
+/// Starts from January to June belong to today's calendar year, and the season ends with it; later starts (the
+/// southern hemisphere's, or an autumn count) to the latest one not after today, for a year.
+struct SeasonDays {
+  Day first{};
+  Day last{};
+};
+SeasonDays season_on(MonthDay start, Day today);
+
+/// The weather of one site as the forecast sees it: cut at today, forecast days appended.
+struct SiteWeather {
+  weather::DailySeries days{};
+  Day today{};
+
+  /// The last day not after today on which both extremes were observed.
+  std::optional<Day> last_observed() const;
+  /// The last day with both extremes, forecast days included.
+  std::optional<Day> last_known() const;
+};
+
+/// Years (as shifts, -1 = last year) whose weather can stand for the days after the last known one, to `season_last`:
+/// at least nine days in ten of them are there. The same for all sums of a season, so that their members align.
+std::vector<int> member_shifts(const SiteWeather& weather, Day season_last);
+
+/// Running sums through one season.
+struct Season {
+  SeasonDays days{};
+  std::vector<int> shifts{};                       ///< one for each member
+  std::vector<std::vector<DegreeDays>> members{};  ///< running sum at the end of each day; one row without any shift
+  std::size_t known_days = 0;                      ///< days from the first through the last known one
+  std::size_t missing_days = 0;                    ///< of them, days without both extremes
+  bool has_future = false;                         ///< members go on to the last day; else they stop with the weather
+};
+
+Season run_season(const degree_day::Formula& formula, const SiteWeather& weather, SeasonDays days,
+                  const std::vector<int>& shifts);
+
+/// When the sum is first reached. A sum of an intermediate cutoff can fall again; the first time counts.
+Spread first_reached(const Season& season, DegreeDays sum);
+
+/// When so many degree-days have come together after another event, member by member.
+Spread first_reached_after(const Season& season, const Spread& event, DegreeDays sum);
+
+/// The sum at the end of that day: the median over members (they differ only where days are missing). Before the
+/// season 0; after the weather of a season without future, the last sum.
+DegreeDays sum_on(const Season& season, Day day);
+
+}  // namespace budclock::forecast

@@ -1,0 +1,113 @@
+// The answer for one site: every stage and window of the pests asked for, with the dates and what they rest on.
+// Every report is written from this value and from nothing else, so that they cannot disagree.
+#pragma once
+
+#include <budclock/core/date.hpp>
+#include <budclock/core/temperature.hpp>
+#include <budclock/degree_day/formula.hpp>
+#include <budclock/forecast/season.hpp>
+#include <budclock/forecast/spread.hpp>
+#include <budclock/rules/pest.hpp>
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace budclock::forecast {
+
+/// Where an event stands on the day of the forecast.
+enum class Standing : std::uint8_t {
+  passed,     ///< reached, by the weather so far or by the calendar
+  ahead,      ///< still to come
+  never,      ///< not this season in any member
+  not_known,  ///< no weather to say, or only a scout can
+};
+
+/// How many degree-days a trigger wants and how many there are.
+struct DegreeDayState {
+  degree_day::Formula formula{};   ///< as used
+  bool method_overridden = false;  ///< the user asked for another method than the figure was made with
+  Day start{};                     ///< start date in this season
+  DegreeDays target{};
+  DegreeDays so_far{};
+  std::size_t missing_days = 0;  ///< days since the start without a value
+};
+
+struct TriggerForecast {
+  const rules::Trigger* trigger = nullptr;
+  Spread spread{};
+  Summary summary{};
+  Standing standing = Standing::not_known;
+  std::optional<DegreeDayState> degree_days{};
+  /// Where the start date is assumed: the median date from each alternative start.
+  struct Alternative {
+    MonthDay start;
+    Summary summary;
+  };
+  std::vector<Alternative> alternatives{};
+};
+
+/// What the dates of a stage rest on.
+enum class Evidence : std::uint8_t {
+  none,              ///< no published date: a scout decides
+  calendar,          ///< calendar only
+  one_source,        ///< one degree-day figure
+  sources_agree,     ///< several figures, their likely dates within a week of each other (common practice: one visit)
+  sources_disagree,  ///< several figures further apart
+};
+
+struct StageForecast {
+  const rules::Stage* stage = nullptr;
+  std::vector<TriggerForecast> begins{};
+  std::vector<TriggerForecast> ends{};
+  Spread spread{};  ///< of the triggers that date it, pooled
+  Summary summary{};
+  Standing standing = Standing::not_known;
+  Evidence evidence = Evidence::none;
+};
+
+enum class WindowState : std::uint8_t { ahead, open, last_days, closed, none_left, not_known };
+
+struct WindowForecast {
+  const rules::Window* window = nullptr;
+  Spread opens{};
+  Spread closes{};
+  Summary opens_summary{};
+  Summary closes_summary{};
+  double share_with_window = 0;  ///< of members in which it opens before it closes
+  /// Days to plan by. Looking and abstaining: early bound of opening to late bound of closing. Acting: likely opening
+  /// to the early bound of closing.
+  std::optional<Day> from{};
+  std::optional<Day> until{};
+  WindowState state = WindowState::not_known;
+  Evidence evidence = Evidence::none;
+};
+
+struct PestForecast {
+  const rules::Pest* pest = nullptr;
+  std::vector<StageForecast> stages{};
+  std::vector<WindowForecast> windows{};
+};
+
+/// What the weather behind a forecast is.
+struct WeatherState {
+  std::optional<Day> first{};
+  std::optional<Day> last_observed{};
+  std::size_t years = 0;  ///< past years that continue the season
+  std::size_t forecast_days = 0;
+  bool too_old = false;  ///< the last observed day is more than k_longest_gap before today
+};
+
+/// Weather that ends longer ago than this answers nothing new.
+inline constexpr date::days k_longest_gap{10};
+
+struct SiteForecast {
+  std::string site{};
+  Day today{};
+  WeatherState weather{};
+  std::vector<PestForecast> pests{};
+  std::vector<std::string> notes{};  ///< what was assumed or filled
+};
+
+}  // namespace budclock::forecast

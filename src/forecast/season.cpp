@@ -1,0 +1,197 @@
+#include <budclock/forecast/season.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace budclock::forecast {
+namespace {
+
+constexpr double k_member_completeness = 0.9;
+
+Day shifted(Day day, int years) { return in_year(month_day_of(day), year_of(day) + years); }
+
+std::size_t length(SeasonDays days) { return static_cast<std::size_t>((days.last - days.first).count()) + 1; }
+
+/// 0 for 1 January to 365 for 31 December, 29 February included.
+std::size_t slot_of(Day day) {
+  return static_cast<std::size_t>((in_year(month_day_of(day), 2000) - Day{date::year{2000} / 1 / 1}).count());
+}
+
+using DailyAmounts = std::vector<std::optional<DegreeDays>>;
+
+/// Mean degree-days of each day of the year over the years that have it.
+class Climatology {
+ public:
+  Climatology(const weather::DailySeries& series, const DailyAmounts& amounts) {
+    for (std::size_t i = 0; i < amounts.size(); ++i) {
+      if (!amounts[i]) continue;
+      const std::size_t slot = slot_of(series.day(i));
+      sums_[slot] += *amounts[i];
+      ++counts_[slot];
+    }
+  }
+  DegreeDays mean(Day day) const {
+    const std::size_t slot = slot_of(day);
+    if (counts_[slot] == 0) return {};
+    return DegreeDays::from_units(sums_[slot].units() / counts_[slot]);
+  }
+
+ private:
+  std::array<DegreeDays, 366> sums_{};
+  std::array<std::int64_t, 366> counts_{};
+};
+
+std::optional<DegreeDays> amount_on(const weather::DailySeries& series, const DailyAmounts& amounts, Day day) {
+  const auto index = series.index_of(day);
+  return index ? amounts[*index] : std::nullopt;
+}
+
+}  // namespace
+
+DailyAmounts daily_degree_days(const degree_day::Formula& formula, const weather::DailySeries& series) {
+  DailyAmounts amounts(series.size());
+  for (std::size_t i = 0; i < series.size(); ++i) {
+    if (!series.complete(i)) continue;
+    const bool has_next = i + 1 < series.size() && weather::has_value(series.tmin[i + 1].origin);
+    const Temperature next_tmin = has_next ? series.tmin[i + 1].value : series.tmin[i].value;
+    amounts[i] = degree_day::of_day(formula, series.tmin[i].value, series.tmax[i].value, next_tmin);
+  }
+  return amounts;
+}
+
+SeasonDays season_on(MonthDay start, Day today) {
+  const int year = year_of(today);
+  if (start.month() <= date::June) return {in_year(start, year), Day{date::year{year} / 12 / 31}};
+  const int first_year = today < in_year(start, year) ? year - 1 : year;
+  return {in_year(start, first_year), in_year(start, first_year + 1) - date::days{1}};
+}
+
+std::optional<Day> SiteWeather::last_observed() const {
+  for (std::size_t i = days.size(); i-- > 0;) {
+    const bool observed = days.complete(i) && days.tmin[i].origin != weather::Origin::forecast &&
+                          days.tmax[i].origin != weather::Origin::forecast;
+    if (observed && days.day(i) <= today) return days.day(i);
+  }
+  return std::nullopt;
+}
+
+std::optional<Day> SiteWeather::last_known() const {
+  for (std::size_t i = days.size(); i-- > 0;) {
+    if (days.complete(i)) return days.day(i);
+  }
+  return std::nullopt;
+}
+
+std::vector<int> member_shifts(const SiteWeather& weather, Day season_last) {
+  const auto known = weather.last_known();
+  if (!known) return {};
+  const auto& days = weather.days;
+  // A season that is over needs other years only for its missing days: the whole year before its end must be there.
+  const bool over = *known >= season_last;
+  const Day from = over ? season_last - date::days{364} : *known + date::days{1};
+
+  std::vector<int> shifts;
+  for (int shift = year_of(days.first) - year_of(season_last); shift < 0; ++shift) {
+    std::size_t wanted = 0;
+    std::size_t there = 0;
+    for (Day day = from; day <= season_last; day += date::days{1}, ++wanted) {
+      const auto index = days.index_of(shifted(day, shift));
+      if (index && days.complete(*index)) ++there;
+    }
+    if (static_cast<double>(there) >= k_member_completeness * static_cast<double>(wanted)) shifts.push_back(shift);
+  }
+  return shifts;
+}
+
+Season run_season(const degree_day::Formula& formula, const SiteWeather& weather, SeasonDays days,
+                  const std::vector<int>& shifts) {
+  Season season{.days = days, .shifts = shifts};
+  const auto& series = weather.days;
+  const DailyAmounts amounts = daily_degree_days(formula, series);
+  const Climatology climatology{series, amounts};
+  const auto known = weather.last_known();
+  if (known && *known >= days.first) {
+    season.known_days = std::min(length(days), static_cast<std::size_t>((*known - days.first).count()) + 1);
+  }
+  for (std::size_t i = 0; i < season.known_days; ++i) {
+    if (!amount_on(series, amounts, days.first + date::days{static_cast<int>(i)})) ++season.missing_days;
+  }
+
+  season.has_future = !season.shifts.empty() || season.known_days == length(days);
+  const std::size_t run = season.has_future ? length(days) : season.known_days;
+  const std::vector<int> ways = season.shifts.empty() ? std::vector<int>{0} : season.shifts;
+  for (const int shift : ways) {
+    std::vector<DegreeDays> sums(run);
+    DegreeDays sum;
+    for (std::size_t i = 0; i < run; ++i) {
+      const Day day = days.first + date::days{static_cast<int>(i)};
+      auto amount = i < season.known_days ? amount_on(series, amounts, day) : std::nullopt;
+      if (!amount && shift != 0) {
+        amount = amount_on(series, amounts, shifted(day, shift)).value_or(climatology.mean(day));
+      }
+      sum += amount.value_or(DegreeDays{});
+      sums[i] = sum;
+    }
+    season.members.push_back(std::move(sums));
+  }
+  return season;
+}
+
+namespace {
+
+/// First day from index `from` on whose sum reaches `target`.
+std::optional<Day> scan(const Season& season, const std::vector<DegreeDays>& sums, std::size_t from,
+                        DegreeDays target) {
+  for (std::size_t i = from; i < sums.size(); ++i) {
+    if (sums[i] >= target) return season.days.first + date::days{static_cast<int>(i)};
+  }
+  return std::nullopt;
+}
+
+/// A season without a future cannot say "never": what its weather has not reached is not known.
+Spread checked(const Season& season, Spread spread) {
+  const bool open = std::any_of(spread.dates.begin(), spread.dates.end(), [](const auto& date) { return !date; });
+  if (!season.has_future && open) return unknown("no other year in the record to continue from");
+  return spread;
+}
+
+}  // namespace
+
+Spread first_reached(const Season& season, DegreeDays sum) {
+  Spread spread;
+  for (const auto& sums : season.members) spread.dates.push_back(scan(season, sums, 0, sum));
+  return checked(season, std::move(spread));
+}
+
+Spread first_reached_after(const Season& season, const Spread& event, DegreeDays sum) {
+  if (!event.known()) return unknown(event.unknown);
+  Spread spread;
+  for (std::size_t m = 0; m < season.members.size(); ++m) {
+    const auto& sums = season.members[m];
+    const auto& start = event.dates.size() == 1 ? event.dates.front() : event.dates[m];
+    const auto index = start ? (*start - season.days.first).count() : -1;
+    const bool inside = start && index < static_cast<std::ptrdiff_t>(sums.size());
+    if (!inside) {
+      spread.dates.emplace_back();
+      continue;
+    }
+    const auto from = static_cast<std::size_t>(std::max<std::ptrdiff_t>(index, 0));
+    const DegreeDays base = index < 0 ? DegreeDays{} : sums[from];
+    spread.dates.push_back(scan(season, sums, from, base + sum));
+  }
+  return checked(season, std::move(spread));
+}
+
+DegreeDays sum_on(const Season& season, Day day) {
+  if (day < season.days.first || season.members.empty() || season.members.front().empty()) return {};
+  const auto index = static_cast<std::size_t>((day - season.days.first).count());
+  std::vector<DegreeDays> sums;
+  sums.reserve(season.members.size());
+  for (const auto& member : season.members) sums.push_back(member[std::min(index, member.size() - 1)]);
+  const auto middle = sums.begin() + static_cast<std::ptrdiff_t>((sums.size() - 1) / 2);
+  std::nth_element(sums.begin(), middle, sums.end());
+  return *middle;
+}
+
+}  // namespace budclock::forecast
