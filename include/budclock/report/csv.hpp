@@ -1,0 +1,29 @@
+// CSV after RFC 4180, safe to open in a spreadsheet.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace budclock::report {
+
+/// Builds CSV text row by row. Lines end in LF.
+class CsvText {
+ public:
+  /// Free text: quoted where needed, and a cell that a spreadsheet could run as a formula (it starts with = + - @, a
+  /// tab or a carriage return; CWE-1236) gets an apostrophe in front.
+  CsvText& text(std::string_view cell);
+  /// A number, a date, or one of our own words: quoted where needed, never changed.
+  CsvText& plain(std::string_view cell);
+  CsvText& empty() { return plain({}); }
+  void end_row();
+
+  const std::string& str() const { return out_; }
+
+ private:
+  void separate();
+
+  std::string out_;
+  bool row_started_ = false;
+};
+
+}  // namespace budclock::report

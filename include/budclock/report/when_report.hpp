@@ -1,0 +1,25 @@
+// The answer of `when` for one site, written for a person, a spreadsheet and a program.
+#pragma once
+
+#include <budclock/core/temperature.hpp>
+#include <budclock/forecast/site_forecast.hpp>
+#include <budclock/report/layout.hpp>
+#include <budclock/rules/pest.hpp>
+
+#include <string>
+
+namespace budclock::report {
+
+/// Answer first, then the stage table, then what must not be done, cautions and sources.
+/// Degree-days stand in the unit in which each source prints them. With `why`, every trigger is listed.
+std::string when_text(const forecast::SiteForecast& site, const rules::PestTable& table, const TextStyle& style,
+                      bool why);
+
+/// A header and one row for each stage and window. Dates are ISO days, empty where there is none; degree-day columns
+/// carry their unit in the name (`_ddf` or `_ddc`). Columns are only ever added at the end.
+std::string when_csv(const forecast::SiteForecast& site, TemperatureUnit unit);
+
+/// One JSON object, "schema": "budclock/when/1", described in data/schema/when.schema.json.
+std::string when_json(const forecast::SiteForecast& site, const rules::PestTable& table);
+
+}  // namespace budclock::report

@@ -1,0 +1,46 @@
+// The words of our reports: one place for each, so that text, CSV and JSON say the same.
+#pragma once
+
+#include <budclock/forecast/site_forecast.hpp>
+#include <budclock/rules/pest.hpp>
+
+#include <string>
+#include <string_view>
+
+namespace budclock::report {
+
+std::string_view word(rules::Action action);    ///< "contact spray"
+std::string_view word(rules::WindowKind kind);  ///< "look", "act", "abstain"
+std::string_view word(rules::Grade grade);      ///< "read in the source"
+std::string_view word(rules::Meaning meaning);  ///< "first occurrence"
+std::string_view word(rules::Use use);          ///< "dates the stage"
+std::string_view word(rules::Need need);        ///< "rarely"
+std::string_view word(forecast::Standing standing);
+std::string_view word(forecast::Evidence evidence);
+std::string_view word(forecast::WindowState state);
+
+/// "buds open and nymphs on the new leaves, and not: cupped leaves or boxwood in flower".
+std::string gate_text(const rules::Pest& pest, const rules::Gate& gate);
+
+/// "contact spray, insecticidal soap or horticultural oil".
+std::string actions_text(const rules::Window& window);
+
+/// "Apr 24", with the year where it is not that of `today`.
+std::string day_text(Day day, Day today);
+
+/// "today", "in 12 days", "12 days ago".
+std::string distance_text(Day day, Day today);
+
+/// "Apr 24 (8 years in 10: Apr 16 to May 3)", or what is known instead.
+std::string summary_text(const forecast::Summary& summary, Day today);
+
+/// "base 50 F, from Jan 1 (assumed), average".
+std::string count_text(const rules::Count& count);
+
+/// "179 degree-days F (first occurrence; base 50 F, from Jan 1, average)", a calendar range, a plant cue.
+std::string cue_text(const rules::Pest& pest, const rules::Trigger& trigger);
+
+/// The answer a window gives, in plain words; never an order to treat.
+std::string window_text(const rules::Pest& pest, const forecast::WindowForecast& window, Day today);
+
+}  // namespace budclock::report

@@ -1,0 +1,183 @@
+#include <budclock/report/layout.hpp>
+#include <budclock/report/words.hpp>
+
+#include <cstdlib>
+#include <fmt/format.h>
+#include <variant>
+#include <vector>
+
+namespace budclock::report {
+
+using forecast::WindowState;
+
+std::string gate_text(const rules::Pest& pest, const rules::Gate& gate) {
+  const auto texts = [&](const std::vector<std::string>& ids) {
+    std::vector<std::string> found;
+    for (const std::string& id : ids) found.push_back(rules::find_observation(pest, id)->text);
+    return found;
+  };
+  const std::string seen = list(texts(gate.seen), "and");
+  const std::string absent = list(texts(gate.absent), "or");
+  if (absent.empty()) return seen;
+  if (seen.empty()) return "none of: " + absent;
+  return seen + ", and not: " + absent;
+}
+
+std::string actions_text(const rules::Window& window) {
+  std::vector<std::string> names;
+  for (const rules::Action action : window.actions) names.emplace_back(word(action));
+  return list(names, "or");
+}
+
+std::string day_text(Day day, Day today) {
+  const std::string text = short_text(day);
+  return year_of(day) == year_of(today) ? text : fmt::format("{} {}", text, year_of(day));
+}
+
+std::string distance_text(Day day, Day today) {
+  const int days = static_cast<int>((day - today).count());
+  if (days == 0) return "today";
+  const char* unit = std::abs(days) == 1 ? "day" : "days";
+  return days > 0 ? fmt::format("in {} {}", days, unit) : fmt::format("{} {} ago", -days, unit);
+}
+
+std::string summary_text(const forecast::Summary& summary, Day today) {
+  if (!summary.likely) return summary.share > 0 ? "in few years" : "not this season";
+  const std::string likely = day_text(*summary.likely, today);
+  if (!summary.spread_out) return likely;
+  const std::string early = summary.early ? day_text(*summary.early, today) : "?";
+  const std::string late = summary.late ? day_text(*summary.late, today) : "not this season";
+  return fmt::format("{} (8 years in 10: {} to {})", likely, early, late);
+}
+
+std::string count_text(const rules::Count& count) {
+  const char* unit = symbol(count.unit);
+  std::string text = fmt::format("base {} {}", count.lower_printed, unit);
+  if (count.upper) {
+    text += fmt::format(", upper {} {} ({} cutoff)", count.upper_printed, unit, name(count.cutoff.value));
+  }
+  const auto assumed = [](bool is_assumed) { return is_assumed ? " (assumed)" : ""; };
+  text += fmt::format(", from {}{}", short_text(count.start.value), assumed(count.start.assumed));
+  text += fmt::format(", {}{}", name(count.method.value), assumed(count.method.assumed));
+  return text;
+}
+
+namespace {
+
+std::string degree_day_text(const rules::Pest& pest, const rules::DegreeDayCue& cue) {
+  const rules::Count& count = *rules::find_count(pest, cue.count);
+  return fmt::format("{} degree-days {} ({}; {})", cue.printed, symbol(count.unit), word(cue.meaning),
+                     count_text(count));
+}
+
+struct CueText {
+  const rules::Pest& pest;
+
+  std::string operator()(const rules::DegreeDayCue& cue) const { return degree_day_text(pest, cue); }
+  std::string operator()(const rules::CalendarCue& cue) const {
+    if (cue.from == cue.to) return short_text(cue.from) + " by the calendar";
+    return fmt::format("{} to {} by the calendar", short_text(cue.from), short_text(cue.to));
+  }
+  std::string operator()(const rules::AfterStageCue& cue) const {
+    if (cue.degree_days) return fmt::format("{} after {}", degree_day_text(pest, *cue.degree_days), cue.stage);
+    return fmt::format("{} days after {}", cue.days.value_or(0), cue.stage);
+  }
+  std::string operator()(const rules::DayLengthCue& cue) const {
+    return fmt::format("day length {} {:g} hours", cue.rising ? "rising to" : "falling to", cue.hours);
+  }
+  std::string operator()(const rules::PlantCue& cue) const {
+    const std::string seen = "when a scout sees: " + rules::find_observation(pest, cue.observation)->text;
+    return cue.degree_days ? seen + "; " + degree_day_text(pest, *cue.degree_days) : seen;
+  }
+  std::string operator()(const rules::SoilTemperatureCue& cue) const {
+    return fmt::format("soil temperature {} {}", cue.rising ? "rising to" : "falling to", cue.printed);
+  }
+};
+
+std::string until_text(const forecast::WindowForecast& window, Day today) {
+  return window.until ? " until " + day_text(*window.until, today) : std::string{};
+}
+
+const std::string& why_unknown(const forecast::WindowForecast& window) {
+  return window.opens.known() ? window.closes.unknown : window.opens.unknown;
+}
+
+std::string look_text(const forecast::WindowForecast& window, Day today) {
+  const std::string what = window.window->find.empty() ? std::string{} : ": " + window.window->find;
+  switch (window.state) {
+    case WindowState::ahead:
+      return fmt::format("Look from {} ({}){}{}", day_text(*window.from, today), distance_text(*window.from, today),
+                         until_text(window, today), what);
+    case WindowState::open:
+      return "Look now" + until_text(window, today) + what;
+    case WindowState::last_days:
+      return "Look now, last days" + until_text(window, today) + what;
+    case WindowState::closed:
+      return "The time to look ended " + day_text(*window.until, today);
+    case WindowState::none_left:
+      return "Not to be expected this season";
+    case WindowState::not_known:
+      return fmt::format("Look{}. No date: {}", what, why_unknown(window));
+  }
+  return {};
+}
+
+std::string act_text(const rules::Pest& pest, const forecast::WindowForecast& window, Day today) {
+  const std::string gate = gate_text(pest, window.window->gate);
+  const std::string kinds = actions_text(*window.window);
+  const std::string end = window.until ? fmt::format("; plan to be done by {}", day_text(*window.until, today)) : "";
+  switch (window.state) {
+    case WindowState::ahead:
+      return fmt::format("Act only if you find {}. Likely {}, {}{}. Kind of action: {}", gate,
+                         summary_text(window.opens_summary, today), distance_text(*window.from, today), end, kinds);
+    case WindowState::open:
+      return fmt::format("Act now only if you find {}{}. Kind of action: {}", gate, end, kinds);
+    case WindowState::last_days:
+      return fmt::format("Last days: act only if you find {}{}. Kind of action: {}", gate, end, kinds);
+    case WindowState::closed:
+      return fmt::format("Too late since {} for {}", day_text(*window.until, today), kinds);
+    case WindowState::none_left:
+      return fmt::format("No window that all sources allow for {}", kinds);
+    case WindowState::not_known:
+      return fmt::format("Act only if you find {}. Kind of action: {}. No date: {}", gate, kinds, why_unknown(window));
+  }
+  return {};
+}
+
+std::string abstain_text(const forecast::WindowForecast& window, Day today) {
+  const std::string kinds = actions_text(*window.window);
+  switch (window.state) {
+    case WindowState::ahead:
+      return fmt::format("Leave alone from {} ({}){}: no {}", day_text(*window.from, today),
+                         distance_text(*window.from, today), until_text(window, today), kinds);
+    case WindowState::open:
+    case WindowState::last_days:
+      return fmt::format("Leave alone now{}: no {}", until_text(window, today), kinds);
+    case WindowState::closed:
+      return fmt::format("The time without {} ended {}", kinds, day_text(*window.until, today));
+    case WindowState::none_left:
+    case WindowState::not_known:
+      return fmt::format("Leave alone ({}): no {}", window.window->name, kinds);
+  }
+  return {};
+}
+
+}  // namespace
+
+std::string cue_text(const rules::Pest& pest, const rules::Trigger& trigger) {
+  return std::visit(CueText{pest}, trigger.cue);
+}
+
+std::string window_text(const rules::Pest& pest, const forecast::WindowForecast& window, Day today) {
+  switch (window.window->kind) {
+    case rules::WindowKind::look:
+      return look_text(window, today) + ".";
+    case rules::WindowKind::act:
+      return act_text(pest, window, today) + ".";
+    case rules::WindowKind::abstain:
+      return abstain_text(window, today) + ".";
+  }
+  return {};
+}
+
+}  // namespace budclock::report

@@ -1,0 +1,127 @@
+#include <budclock/report/when_report.hpp>
+#include <budclock/report/words.hpp>
+
+#include "json_text.hpp"
+
+#include <cmath>
+
+namespace budclock::report {
+namespace {
+
+using forecast::Summary;
+using Json = nlohmann::ordered_json;
+
+Json day_json(const std::optional<Day>& day) { return day ? Json(iso(*day)) : Json(nullptr); }
+
+double rounded(double value, double steps) { return std::round(value * steps) / steps; }
+
+Json summary_json(const forecast::Spread& spread, const Summary& summary) {
+  if (!spread.known()) return {{"known", false}, {"why", spread.unknown}};
+  return {{"known", true},
+          {"likely", day_json(summary.likely)},
+          {"early", day_json(summary.early)},
+          {"late", day_json(summary.late)},
+          {"share_of_years", rounded(summary.share, 1000)},
+          {"years", spread.dates.size()}};
+}
+
+Json citation_json(const rules::Citation& citation) {
+  Json json{{"grade", word(citation.grade)}};
+  if (!citation.source.empty()) json["source"] = citation.source;
+  if (!citation.where.empty()) json["where"] = citation.where;
+  if (!citation.region.empty()) json["region"] = citation.region;
+  if (!citation.note.empty()) json["note"] = citation.note;
+  return json;
+}
+
+Json trigger_json(const rules::Pest& pest, const forecast::TriggerForecast& forecast) {
+  Json json{{"id", forecast.trigger->id},
+            {"says", forecast.trigger->says},
+            {"cue", cue_text(pest, *forecast.trigger)},
+            {"use", word(forecast.trigger->use)},
+            {"standing", word(forecast.standing)},
+            {"date", summary_json(forecast.spread, forecast.summary)},
+            {"citation", citation_json(forecast.trigger->citation)}};
+  if (forecast.degree_days) {
+    const auto& state = *forecast.degree_days;
+    json["degree_days"] = {{"target_f", rounded(state.target.fahrenheit_days(), 1000)},
+                           {"so_far_f", rounded(state.so_far.fahrenheit_days(), 1000)},
+                           {"start", iso(state.start)},
+                           {"method", name(state.formula.method)},
+                           {"cutoff", name(state.formula.cutoff)},
+                           {"lower_f", rounded(state.formula.lower.fahrenheit(), 1000)},
+                           {"other_method_than_source", state.method_overridden},
+                           {"missing_days", state.missing_days}};
+    if (state.formula.upper) json["degree_days"]["upper_f"] = rounded(state.formula.upper->fahrenheit(), 1000);
+  }
+  for (const auto& other : forecast.alternatives) {
+    json["other_starts"].push_back({{"start", iso(other.start)}, {"likely", day_json(other.summary.likely)}});
+  }
+  return json;
+}
+
+Json stage_json(const rules::Pest& pest, const forecast::StageForecast& stage) {
+  Json json{{"id", stage.stage->id},
+            {"name", stage.stage->name},
+            {"standing", word(stage.standing)},
+            {"evidence", word(stage.evidence)},
+            {"date", summary_json(stage.spread, stage.summary)},
+            {"triggers", Json::array()}};
+  for (const auto* list : {&stage.begins, &stage.ends}) {
+    for (const auto& trigger : *list) json["triggers"].push_back(trigger_json(pest, trigger));
+  }
+  return json;
+}
+
+Json window_json(const rules::Pest& pest, const forecast::WindowForecast& forecast, Day today) {
+  const rules::Window& window = *forecast.window;
+  Json json{{"id", window.id},
+            {"name", window.name},
+            {"kind", word(window.kind)},
+            {"state", word(forecast.state)},
+            {"from", day_json(forecast.from)},
+            {"until", day_json(forecast.until)},
+            {"opens", summary_json(forecast.opens, forecast.opens_summary)},
+            {"closes", summary_json(forecast.closes, forecast.closes_summary)},
+            {"share_of_years_with_window", rounded(forecast.share_with_window, 1000)},
+            {"evidence", word(forecast.evidence)},
+            {"actions", Json::array()},
+            {"gate", {{"seen", window.gate.seen}, {"absent", window.gate.absent}}},
+            {"answer", window_text(pest, forecast, today)},
+            {"reason", window.reason},
+            {"cautions", window.cautions},
+            {"citation", citation_json(window.citation)}};
+  for (const rules::Action action : window.actions) json["actions"].push_back(word(action));
+  if (!window.host.empty()) json["host"] = window.host;
+  return json;
+}
+
+}  // namespace
+
+std::string when_json(const forecast::SiteForecast& site, const rules::PestTable& table) {
+  Json json{{"schema", "budclock/when/1"},
+            {"site", site.site},
+            {"today", iso(site.today)},
+            {"weather",
+             {{"first", day_json(site.weather.first)},
+              {"last_observed", day_json(site.weather.last_observed)},
+              {"other_years", site.weather.years},
+              {"forecast_days", site.weather.forecast_days},
+              {"too_old", site.weather.too_old}}},
+            {"notes", site.notes},
+            {"pests", Json::array()}};
+  for (const auto& forecast : site.pests) {
+    const rules::Pest& pest = *forecast.pest;
+    Json entry{{"id", pest.id},           {"name", pest.name},
+               {"need", word(pest.need)}, {"cautions", pest.cautions},
+               {"stages", Json::array()}, {"windows", Json::array()}};
+    for (const auto& stage : forecast.stages) entry["stages"].push_back(stage_json(pest, stage));
+    for (const auto& window : forecast.windows) entry["windows"].push_back(window_json(pest, window, site.today));
+    json["pests"].push_back(std::move(entry));
+  }
+  Json& cautions = json["caution_texts"] = Json::object();
+  for (const rules::Caution& caution : table.cautions) cautions[caution.id] = caution.text;
+  return json_text(json);
+}
+
+}  // namespace budclock::report

@@ -1,0 +1,301 @@
+#include <budclock/report/when_report.hpp>
+#include <budclock/report/words.hpp>
+
+#include "source_list.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <set>
+#include <variant>
+#include <vector>
+
+namespace budclock::report {
+namespace {
+
+using forecast::PestForecast;
+using forecast::SiteForecast;
+using forecast::StageForecast;
+using forecast::TriggerForecast;
+using forecast::WindowState;
+
+/// The overview of several pests looks this far ahead.
+constexpr date::days k_overview{14};
+
+/// The unit in which a trigger's source prints its figure.
+TemperatureUnit printed_unit(const rules::Pest& pest, const TriggerForecast& forecast) {
+  struct Visitor {
+    std::string operator()(const rules::DegreeDayCue& cue) const { return cue.count; }
+    std::string operator()(const rules::AfterStageCue& cue) const {
+      return cue.degree_days ? cue.degree_days->count : std::string{};
+    }
+    std::string operator()(const rules::PlantCue& cue) const {
+      return cue.degree_days ? cue.degree_days->count : std::string{};
+    }
+    std::string operator()(const rules::CalendarCue&) const { return {}; }
+    std::string operator()(const rules::DayLengthCue&) const { return {}; }
+    std::string operator()(const rules::SoilTemperatureCue&) const { return {}; }
+  };
+  const rules::Count* count = rules::find_count(pest, std::visit(Visitor{}, forecast.trigger->cue));
+  return count ? count->unit : TemperatureUnit::fahrenheit;
+}
+
+/// What is going on comes first, then what is ahead by date, then what has no date, then what is over.
+std::vector<const forecast::WindowForecast*> in_order_of_need(const PestForecast& forecast) {
+  std::vector<const forecast::WindowForecast*> windows;
+  for (const auto& window : forecast.windows) windows.push_back(&window);
+  const auto rank = [](const forecast::WindowForecast* window) {
+    switch (window->state) {
+      case WindowState::last_days:
+        return 0;
+      case WindowState::open:
+        return 1;
+      case WindowState::ahead:
+        return 2;
+      case WindowState::not_known:
+        return 3;
+      case WindowState::none_left:
+        return 4;
+      case WindowState::closed:
+        break;
+    }
+    return 5;
+  };
+  std::stable_sort(windows.begin(), windows.end(), [&](const auto* a, const auto* b) {
+    if (rank(a) != rank(b)) return rank(a) < rank(b);
+    return a->state == WindowState::ahead && *a->from < *b->from;
+  });
+  return windows;
+}
+
+class WhenText {
+ public:
+  WhenText(const SiteForecast& site, const rules::PestTable& table, const TextStyle& style, bool why)
+      : site_{site}, table_{table}, style_{style}, why_{why}, sources_{table} {}
+
+  std::string text();
+
+ private:
+  void head();
+  void pest(const PestForecast& forecast);
+  void overview();
+  void answers(const PestForecast& forecast);
+  void each_alone(const PestForecast& forecast, const rules::Window& window);
+  void stages(const PestForecast& forecast);
+  void triggers(const PestForecast& forecast, const StageForecast& stage);
+  void do_not(const rules::Pest& pest);
+  void cautions();
+  std::string date_marks(const StageForecast& stage);
+  std::string sum_text(const rules::Pest& pest, const TriggerForecast& forecast) const;
+  std::string date_text(Day day) const { return day_text(day, site_.today); }
+
+  const SiteForecast& site_;
+  const rules::PestTable& table_;
+  const TextStyle& style_;
+  bool why_;
+  SourceList sources_;
+  std::vector<std::string> cautions_;
+  std::string out_;
+};
+
+void WhenText::head() {
+  out_ += bold(fmt::format("{}, {}", site_.site, iso(site_.today)), style_) + "\n";
+  const auto& weather = site_.weather;
+  if (!weather.last_observed) {
+    out_ += paragraph("There is no complete day of weather up to today: only calendar dates can be given.", 0, style_);
+  } else if (weather.too_old) {
+    out_ += paragraph(fmt::format("The weather ends {}, {} days before today: nothing new can be said from it. Add the "
+                                  "missing days.",
+                                  iso(*weather.last_observed), (site_.today - *weather.last_observed).count()),
+                      0, style_);
+  } else {
+    out_ += paragraph(fmt::format("Weather {} to {}.", iso(*weather.first), iso(*weather.last_observed)), 0, style_);
+  }
+  if (weather.years > 0) {
+    out_ += paragraph(fmt::format("Dates ahead continue this season with each of the record's {} other years: the "
+                                  "likely date is their median, and 8 in 10 of them lie in the range given.",
+                                  weather.years),
+                      0, style_);
+  } else {
+    out_ += paragraph(
+        "The record has no other year to continue this season with: only what has been reached can be "
+        "dated. Add past years of the same place for a forecast.",
+        0, style_);
+  }
+  for (const std::string& note : site_.notes) out_ += paragraph(note, 0, style_);
+}
+
+/// Several pests: what concerns the coming two weeks, a line each, before the details.
+void WhenText::overview() {
+  out_ += "\n" + bold("Now and in the next 14 days", style_) + "\n";
+  const std::size_t before = out_.size();
+  for (const auto kind : {rules::WindowKind::look, rules::WindowKind::act, rules::WindowKind::abstain}) {
+    for (const PestForecast& forecast : site_.pests) {
+      for (const auto* window : in_order_of_need(forecast)) {
+        const bool soon = window->from && *window->from <= site_.today + k_overview &&
+                          (!window->until || *window->until >= site_.today);
+        if (window->window->kind != kind || !soon) continue;
+        const std::string host = window->window->host.empty() ? "" : " on " + window->window->host;
+        const std::string answer = window_text(*forecast.pest, *window, site_.today);
+        out_ += paragraph(fmt::format("{}{}: {}", forecast.pest->name, host, answer), 4, style_, "  - ");
+      }
+    }
+  }
+  if (out_.size() == before) out_ += paragraph("Nothing.", 2, style_);
+}
+
+void WhenText::answers(const PestForecast& forecast) {
+  for (const auto* window : in_order_of_need(forecast)) {
+    std::string answer = window_text(*forecast.pest, *window, site_.today);
+    if (!window->window->host.empty()) answer = fmt::format("On {}: {}", window->window->host, answer);
+    out_ += paragraph(answer, 4, style_, "  - ");
+    if (window->state == WindowState::none_left) each_alone(forecast, *window->window);
+    if (window->state == WindowState::closed || window->state == WindowState::none_left) continue;
+    if (!window->window->reason.empty()) {
+      const std::string mark = sources_.mark(window->window->citation);
+      out_ += paragraph(fmt::format("Why: {} {}", window->window->reason, mark), 4, style_);
+    }
+    cautions_.insert(cautions_.end(), window->window->cautions.begin(), window->window->cautions.end());
+  }
+}
+
+/// Where the sources leave no window together: the date that each gives by itself.
+void WhenText::each_alone(const PestForecast& forecast, const rules::Window& window) {
+  const auto named = [&](const std::string& id) {
+    const auto in = [&](const rules::Edge& edge) {
+      return std::find(edge.triggers.begin(), edge.triggers.end(), id) != edge.triggers.end();
+    };
+    return in(window.opens) ? "opens" : in(window.closes) ? "closes" : nullptr;
+  };
+  for (const StageForecast& stage : forecast.stages) {
+    for (const auto* list : {&stage.begins, &stage.ends}) {
+      for (const TriggerForecast& entry : *list) {
+        const char* edge = named(entry.trigger->id);
+        if (edge == nullptr || !entry.spread.known()) continue;
+        const std::string date = summary_text(entry.summary, site_.today);
+        out_ += paragraph(fmt::format("{} by {}: {}", edge, entry.trigger->says, date), 6, style_);
+      }
+    }
+  }
+}
+
+std::string WhenText::sum_text(const rules::Pest& pest, const TriggerForecast& forecast) const {
+  if (!forecast.degree_days) return {};
+  const auto& state = *forecast.degree_days;
+  const TemperatureUnit unit = printed_unit(pest, forecast);
+  std::string text = fmt::format("{}{} of {} {}", state.missing_days > 0 && site_.weather.years == 0 ? "at least " : "",
+                                 to_text(state.so_far, unit, 0), to_text(state.target, unit, 0), symbol(unit));
+  if (state.so_far < state.target) text += fmt::format(", {} to go", to_text(state.target - state.so_far, unit, 0));
+  return text;
+}
+
+/// The sources of the triggers that date a stage: " [4] [7]".
+std::string WhenText::date_marks(const StageForecast& stage) {
+  std::string marks;
+  for (const TriggerForecast& entry : stage.begins) {
+    const rules::Citation& citation = entry.trigger->citation;
+    if (entry.trigger->use != rules::Use::date || !entry.spread.known() || citation.source.empty()) continue;
+    const std::string mark = " " + sources_.mark(citation);
+    if (marks.find(mark) == std::string::npos) marks += mark;
+  }
+  return marks;
+}
+
+void WhenText::stages(const PestForecast& forecast) {
+  std::vector<std::vector<std::string>> rows{{"stage", "likely", "8 years in 10", "", "degree-days", "rests on"}};
+  for (const StageForecast& stage : forecast.stages) {
+    const auto& summary = stage.summary;
+    std::string range;
+    if (summary.spread_out && summary.early) {
+      range =
+          fmt::format("{} - {}", date_text(*summary.early), summary.late ? date_text(*summary.late) : "not reached");
+    }
+    std::string when{word(stage.standing)};
+    if (stage.standing == forecast::Standing::ahead && summary.likely) {
+      when = distance_text(*summary.likely, site_.today);
+    }
+    const auto dating = std::find_if(stage.begins.begin(), stage.begins.end(), [](const TriggerForecast& entry) {
+      return entry.trigger->use == rules::Use::date && entry.degree_days;
+    });
+    rows.push_back({stage.stage->name, summary.likely ? date_text(*summary.likely) : "-", range, when,
+                    dating == stage.begins.end() ? "" : sum_text(*forecast.pest, *dating),
+                    fmt::format("{}{}", word(stage.evidence), date_marks(stage))});
+  }
+  if (rows.size() > 1) out_ += "\n" + table(rows, 2, style_);
+  if (!why_) return;
+  for (const StageForecast& stage : forecast.stages) triggers(forecast, stage);
+}
+
+void WhenText::triggers(const PestForecast& forecast, const StageForecast& stage) {
+  for (const auto* list : {&stage.begins, &stage.ends}) {
+    for (const TriggerForecast& entry : *list) {
+      const rules::Citation& citation = entry.trigger->citation;
+      const std::string mark = sources_.mark(citation);
+      std::string text = fmt::format("{}: {}", entry.trigger->says, cue_text(*forecast.pest, *entry.trigger));
+      if (!citation.region.empty()) text += fmt::format(", {}", citation.region);
+      text += fmt::format(" {}; {}, {}.", mark, word(citation.grade), word(entry.trigger->use));
+      if (entry.spread.known()) text += fmt::format(" Here {}", summary_text(entry.summary, site_.today));
+      if (entry.degree_days) text += fmt::format("; {}", sum_text(*forecast.pest, entry));
+      for (const auto& other : entry.alternatives) {
+        text += fmt::format("; from {} instead: {}", short_text(other.start), summary_text(other.summary, site_.today));
+      }
+      if (!citation.note.empty()) text += fmt::format(". {}", citation.note);
+      out_ += paragraph(text, 6, style_, "    * ");
+    }
+  }
+}
+
+void WhenText::do_not(const rules::Pest& pest) {
+  for (const rules::Remark& remark : pest.do_not) {
+    out_ += paragraph(fmt::format("{} {}", remark.text, sources_.mark(remark.citation)), 4, style_, "  ! ");
+  }
+  for (const std::string& id : pest.cautions) cautions_.push_back(id);
+}
+
+void WhenText::pest(const PestForecast& forecast) {
+  const rules::Pest& pest = *forecast.pest;
+  std::vector<std::string> hosts;
+  for (const rules::Host& host : pest.hosts) hosts.push_back(host.name);
+  out_ += "\n" + bold(fmt::format("{} ({})", pest.name, list(hosts)), style_) + "\n";
+  answers(forecast);
+  out_ += paragraph(fmt::format("Action is {} needed. {} {}", word(pest.need), pest.need_text.text,
+                                sources_.mark(pest.need_text.citation)),
+                    2, style_);
+  stages(forecast);
+  if (!pest.do_not.empty()) {
+    out_ += "\n";
+    do_not(pest);
+  } else {
+    for (const std::string& id : pest.cautions) cautions_.push_back(id);
+  }
+}
+
+void WhenText::cautions() {
+  std::set<std::string> shown;
+  out_ += "\n" + bold("Cautions", style_) + "\n";
+  for (const std::string& id : cautions_) {
+    if (!shown.insert(id).second) continue;
+    const rules::Caution* caution = table_.find_caution(id);
+    out_ += paragraph(fmt::format("{} {}", caution->text, sources_.mark(caution->citation)), 4, style_, "  - ");
+  }
+  out_ += paragraph(
+      "A forecast tells when to look. Your local extension service, the label and your licence decide "
+      "what is done.",
+      4, style_, "  - ");
+}
+
+std::string WhenText::text() {
+  head();
+  if (site_.pests.size() > 1) overview();
+  for (const PestForecast& forecast : site_.pests) pest(forecast);
+  cautions();
+  out_ += "\n" + bold("Sources", style_) + "\n" + sources_.text(style_);
+  return std::move(out_);
+}
+
+}  // namespace
+
+std::string when_text(const SiteForecast& site, const rules::PestTable& table, const TextStyle& style, bool why) {
+  return WhenText{site, table, style, why}.text();
+}
+
+}  // namespace budclock::report
