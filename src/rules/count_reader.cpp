@@ -1,5 +1,8 @@
+#include <budclock/rules/names.hpp>
+
 #include "reading.hpp"
 
+#include <algorithm>
 #include <fmt/format.h>
 
 namespace budclock::rules {
@@ -7,6 +10,8 @@ namespace {
 
 using degree_day::Cutoff;
 using degree_day::Method;
+
+constexpr double k_most_degree_days = 20'000;
 
 std::optional<Method> method_of(const JsonNode& node, Faults& faults) {
   std::vector<document::NamedValue<Method>> names;
@@ -67,11 +72,11 @@ void check_formula(const JsonNode& node, const Count& count, Faults& faults) {
   }
 }
 
-Count read_count(const JsonNode& node, Reading& reading) {
-  ObjectReader reader{node, reading.faults};
-  const std::size_t faults_before = reading.faults.count();
+Count read_count(const JsonNode& node, const std::vector<std::string>& taken, Faults& faults) {
+  ObjectReader reader{node, faults};
+  const std::size_t faults_before = faults.count();
   Count count;
-  count.id = read_id(reader, ids_of(reading.pest.counts));
+  count.id = read_id(reader, taken);
   count.unit = read_unit(reader);
   count.lower = read_temperature(reader, "lower", count.unit, count.lower_printed).value_or(Temperature{});
   count.upper = read_temperature(reader, "upper", count.unit, count.upper_printed, Presence::optional);
@@ -79,16 +84,32 @@ Count read_count(const JsonNode& node, Reading& reading) {
   count.cutoff = read_stated<Cutoff>(reader, "cutoff", cutoff_of);
   count.start = read_stated<MonthDay>(reader, "start", month_day_of);
   reader.finish();
-  if (reading.faults.count() == faults_before) check_formula(node, count, reading.faults);
+  if (faults.count() == faults_before) check_formula(node, count, faults);
   return count;
 }
 
 }  // namespace
 
-void read_counts(ObjectReader& pest, Reading& reading) {
-  for (const JsonNode& node : pest.items("counts", Presence::optional)) {
-    reading.pest.counts.push_back(read_count(node, reading));
+std::vector<Count> read_counts(ObjectReader& owner, Presence presence) {
+  std::vector<Count> counts;
+  for (const JsonNode& node : owner.items("counts", presence)) {
+    counts.push_back(read_count(node, ids_of(counts), owner.faults()));
   }
+  return counts;
+}
+
+DegreeDayCue read_degree_days(const JsonNode& node, const std::vector<Count>& counts, Faults& faults) {
+  ObjectReader reader{node, faults};
+  DegreeDayCue cue;
+  cue.count = read_reference(reader, "count", "count", ids_of(counts));
+  const Printed printed = read_printed(reader, "printed", 0, k_most_degree_days);
+  cue.printed = printed.text;
+  const auto is_named = [&](const Count& count) { return count.id == cue.count; };
+  const auto count = std::find_if(counts.begin(), counts.end(), is_named);
+  if (count != counts.end() && printed.value) cue.sum = DegreeDays::in(count->unit, *printed.value);
+  cue.meaning = reader.choice("meaning", k_meaning_names).value_or(Meaning::unspecified);
+  reader.finish();
+  return cue;
 }
 
 }  // namespace budclock::rules

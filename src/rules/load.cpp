@@ -9,9 +9,10 @@
 namespace budclock::rules {
 namespace {
 
-enum class FileKind { pest, sources, cautions };
+enum class FileKind { pest, companions, sources, cautions };
 
-constexpr std::array<document::NamedValue<FileKind>, 3> k_schemas{{{"budclock/pest/1", FileKind::pest},
+constexpr std::array<document::NamedValue<FileKind>, 4> k_schemas{{{"budclock/pest/1", FileKind::pest},
+                                                                   {"budclock/companions/1", FileKind::companions},
                                                                    {"budclock/sources/1", FileKind::sources},
                                                                    {"budclock/cautions/1", FileKind::cautions}}};
 
@@ -82,6 +83,11 @@ void read_into(PestTable& table, const ParsedFile& file, Diagnostics& found) {
       if (found.empty()) merge(table.pests, std::move(pests), &Pest::id);
       break;
     }
+    case FileKind::companions: {
+      std::vector<Companion> companions = read_companions(file.root, table, faults);
+      if (found.empty()) merge(table.companions, std::move(companions), &Companion::id);
+      break;
+    }
   }
 }
 
@@ -97,12 +103,13 @@ PestTable load(const std::vector<RuleFile>& files, Diagnostics& diagnostics) {
   for (std::size_t i = 0; i < files.size(); ++i) parsed.push_back(parse(files[i], found[i]));
 
   PestTable table;
-  for (const FileKind kind : {FileKind::sources, FileKind::cautions, FileKind::pest}) {
+  for (const FileKind kind : {FileKind::sources, FileKind::cautions, FileKind::pest, FileKind::companions}) {
     for (std::size_t i = 0; i < files.size(); ++i) {
       if (parsed[i] && parsed[i]->kind == kind) read_into(table, *parsed[i], found[i]);
     }
   }
   sort_by(table.pests, &Pest::name);
+  sort_by(table.companions, &Companion::name);
   sort_by(table.sources, &Source::key);
   sort_by(table.cautions, &Caution::id);
   for (Diagnostics& of_file : found) {

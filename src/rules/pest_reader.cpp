@@ -120,7 +120,7 @@ Pest read_pest(const JsonNode& root, const PestTable& known, Faults& faults) {
   pest.signs = reader.text("signs");
   read_need(reader, reading);
   pest.life_cycle = read_life_cycle(reader, known);
-  read_counts(reader, reading);
+  pest.counts = read_counts(reader, Presence::optional);
   read_observations(reader, reading);
   read_stages(reader, reading);
   read_windows(reader, reading);

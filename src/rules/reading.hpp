@@ -76,13 +76,19 @@ std::vector<std::string> ids_of(const std::vector<T>& entries) {
 
 std::vector<std::string> caution_ids(const PestTable& known);
 
+/// The counts a file defines in its member "counts".
+std::vector<Count> read_counts(ObjectReader& owner, Presence presence);
+
+/// A degree-day figure made with one of `counts`.
+DegreeDayCue read_degree_days(const JsonNode& node, const std::vector<Count>& counts, Faults& faults);
+
 // The parts of a pest file, each added to `reading.pest`.
-void read_counts(ObjectReader& pest, Reading& reading);
 void read_stages(ObjectReader& pest, Reading& reading);
 void read_windows(ObjectReader& pest, Reading& reading);
 
 /// A whole file. After a fault the result is incomplete.
 Pest read_pest(const JsonNode& root, const PestTable& known, Faults& faults);
+std::vector<Companion> read_companions(const JsonNode& root, const PestTable& known, Faults& faults);
 std::vector<Source> read_sources(const JsonNode& root, Faults& faults);
 std::vector<Caution> read_cautions(const JsonNode& root, const PestTable& known, Faults& faults);
 

@@ -12,27 +12,12 @@ namespace {
 
 using Kind = JsonNode::Kind;
 
-constexpr double k_most_degree_days = 20'000;
 constexpr std::array<document::NamedValue<bool>, 2> k_change_names{{{"rising", true}, {"falling", false}}};
-
-DegreeDayCue read_degree_days(const JsonNode& node, Reading& reading) {
-  ObjectReader reader{node, reading.faults};
-  DegreeDayCue cue;
-  cue.count = read_reference(reader, "count", "count", ids_of(reading.pest.counts));
-  const Printed printed = read_printed(reader, "printed", 0, k_most_degree_days);
-  cue.printed = printed.text;
-  if (const Count* count = find_count(reading.pest, cue.count); count != nullptr && printed.value) {
-    cue.sum = DegreeDays::in(count->unit, *printed.value);
-  }
-  cue.meaning = reader.choice("meaning", k_meaning_names).value_or(Meaning::unspecified);
-  reader.finish();
-  return cue;
-}
 
 std::optional<DegreeDayCue> read_optional_degree_days(ObjectReader& cue, Reading& reading) {
   const JsonNode* node = cue.member("degree_days", Kind::object, Presence::optional);
   if (node == nullptr) return std::nullopt;
-  return read_degree_days(*node, reading);
+  return read_degree_days(*node, reading.pest.counts, reading.faults);
 }
 
 CalendarCue read_calendar(const JsonNode& node, Reading& reading) {
@@ -93,7 +78,7 @@ SoilTemperatureCue read_soil_temperature(const JsonNode& node, Reading& reading)
 }
 
 Cue read_one_cue(const JsonNode::Member& member, Reading& reading) {
-  if (member.key == "degree_days") return read_degree_days(member.value, reading);
+  if (member.key == "degree_days") return read_degree_days(member.value, reading.pest.counts, reading.faults);
   if (member.key == "calendar") return read_calendar(member.value, reading);
   if (member.key == "after_stage") return read_after_stage(member.value, reading);
   if (member.key == "day_length") return read_day_length(member.value, reading);

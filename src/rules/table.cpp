@@ -19,6 +19,9 @@ degree_day::Formula formula(const Count& count) {
 }
 
 const Pest* PestTable::find_pest(const std::string& id) const { return find_by(pests, &Pest::id, id); }
+const Companion* PestTable::find_companion(const std::string& id) const {
+  return find_by(companions, &Companion::id, id);
+}
 const Source* PestTable::find_source(const std::string& key) const { return find_by(sources, &Source::key, key); }
 const Caution* PestTable::find_caution(const std::string& id) const { return find_by(cautions, &Caution::id, id); }
 

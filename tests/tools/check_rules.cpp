@@ -1,5 +1,6 @@
 // Loads the rule files named on the command line and prints what is wrong with them; 0 when nothing is.
 // For whoever writes data/: check_rules data/sources.json data/cautions.json data/pests/*.json
+// data/pests/companions/*.json
 #include <budclock/rules/load.hpp>
 
 #include <fmt/format.h>
@@ -25,7 +26,7 @@ int main(int argc, char** argv) {
 
   const rules::PestTable table = rules::load(files, diagnostics);
   for (const Diagnostic& diagnostic : diagnostics) fmt::print("{}\n", to_text(diagnostic));
-  fmt::print("{} pests, {} sources, {} cautions, {} faults\n", table.pests.size(), table.sources.size(),
-             table.cautions.size(), diagnostics.size());
+  fmt::print("{} pests, {} companions, {} sources, {} cautions, {} faults\n", table.pests.size(),
+             table.companions.size(), table.sources.size(), table.cautions.size(), diagnostics.size());
   return diagnostics.empty() ? 0 : 1;
 }

@@ -9,13 +9,15 @@
 
 namespace budclock::rules {
 
-/// One file of the table, by name and content. The schema inside says what it is: a pest, the sources, the cautions.
+/// One file of the table, by name and content. The schema inside says what it is: a pest, companions, the
+/// sources, the cautions.
 struct RuleFile {
   std::string_view name;
   std::string_view text;
 };
 
-/// Loads and checks files together; a later file replaces an earlier pest, source or caution of the same id.
+/// Loads and checks files together; a later file replaces an earlier pest, companion, source or caution of
+/// the same id.
 /// Every fault of every file is added to `diagnostics` with its line, column, JSON pointer and remedy; a file with an
 /// error contributes nothing, the others stand.
 PestTable load(const std::vector<RuleFile>& files, Diagnostics& diagnostics);

@@ -42,6 +42,9 @@ inline constexpr Names<WindowKind, 3> k_window_kind_names{
 inline constexpr Names<Direction, 2> k_direction_names{
     {{"earliest", Direction::earliest}, {"latest", Direction::latest}}};
 
+inline constexpr Names<CompanionKind, 2> k_companion_kind_names{
+    {{"pest", CompanionKind::pest}, {"indicator plant", CompanionKind::indicator_plant}}};
+
 inline constexpr Names<Need, 3> k_need_names{
     {{"rarely", Need::rarely}, {"sometimes", Need::sometimes}, {"often", Need::often}}};
 
@@ -60,6 +63,7 @@ constexpr std::string_view name(Use value) { return name_in(k_use_names, value);
 constexpr std::string_view name(Action value) { return name_in(k_action_names, value); }
 constexpr std::string_view name(WindowKind value) { return name_in(k_window_kind_names, value); }
 constexpr std::string_view name(Direction value) { return name_in(k_direction_names, value); }
+constexpr std::string_view name(CompanionKind value) { return name_in(k_companion_kind_names, value); }
 constexpr std::string_view name(Need value) { return name_in(k_need_names, value); }
 
 }  // namespace budclock::rules

@@ -244,6 +244,30 @@ struct Pest {
   std::vector<std::string> cautions;       ///< ids in cautions.json
 };
 
+/// What a companion is to whoever reads the year's time line.
+enum class CompanionKind : std::uint8_t {
+  pest,             ///< another pest of the same gardens; nothing here says what to do about it
+  indicator_plant,  ///< its bloom is a cue against which the sums can be checked
+};
+
+/// One published degree-day figure of a companion.
+struct CompanionEvent {
+  std::string id;    ///< unique within its companion
+  std::string says;  ///< in words: "crawlers, low end"
+  DegreeDayCue cue;
+  Count count;  ///< with which the figure was made
+  Citation citation;
+};
+
+/// What is dated beside the pests: plainly apart from them, with neither windows nor advice.
+struct Companion {
+  std::string id;
+  std::string name;
+  std::string scientific_name;  ///< empty where the source gives none
+  CompanionKind kind = CompanionKind::pest;
+  std::vector<CompanionEvent> events;
+};
+
 /// A published source.
 struct Source {
   std::string key;
@@ -263,11 +287,13 @@ struct Caution {
 
 /// All that is known.
 struct PestTable {
-  std::vector<Pest> pests;  ///< by name
+  std::vector<Pest> pests;            ///< by name
+  std::vector<Companion> companions;  ///< by name
   std::vector<Source> sources;
   std::vector<Caution> cautions;
 
   const Pest* find_pest(const std::string& id) const;
+  const Companion* find_companion(const std::string& id) const;
   const Source* find_source(const std::string& key) const;
   const Caution* find_caution(const std::string& id) const;
 };
