@@ -1,0 +1,31 @@
+// Pests by the names and hosts that people write.
+#pragma once
+
+#include <budclock/rules/pest.hpp>
+#include <budclock/sites/site.hpp>
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace budclock::sites {
+
+/// The pests of that id, common, scientific or other name, without regard to case and hyphens; in table order. A name
+/// can belong to several.
+std::vector<const rules::Pest*> pests_named(const rules::PestTable& table, std::string_view name);
+
+/// "did you mean "boxwood psyllid"?", or what to do.
+std::string suggest_pest(const rules::PestTable& table, std::string_view name);
+
+/// The pests that live on a plant as people name it: "boxwood hedge", "hemlocks", "Tsuga canadensis", "pine".
+/// A "Douglas fir" is no fir.
+std::vector<const rules::Pest*> pests_on(const rules::PestTable& table, std::string_view plant);
+
+/// The pests that concern a site: those on its plants and those it watches, without those it mutes; in table order.
+/// All but the muted ones when it names neither plants nor pests to watch.
+std::vector<const rules::Pest*> pests_of(const Site& site, const rules::PestTable& table);
+
+/// The host that a plant's name most likely misspells; empty when a pest lives on the plant or nothing is near.
+std::string misspelt_host(const rules::PestTable& table, std::string_view plant);
+
+}  // namespace budclock::sites

@@ -1,0 +1,142 @@
+#include <budclock/core/nearest.hpp>
+#include <budclock/sites/pest_names.hpp>
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <set>
+
+namespace budclock::sites {
+namespace {
+
+/// " norway spruce " for "Norway spruces": lower case, words between single spaces, hyphens as spaces, and no plural s.
+std::string words_of(std::string_view text) {
+  std::string words = " ";
+  const auto end_word = [&words] {
+    if (words.ends_with('s') && !words.ends_with("ss")) words.pop_back();
+    if (!words.ends_with(' ')) words += ' ';
+  };
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (c >= 'A' && c <= 'Z') {
+      words += static_cast<char>(c - 'A' + 'a');
+    } else if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || byte >= 0x80) {
+      words += c;
+    } else {
+      end_word();
+    }
+  }
+  end_word();
+  return words;
+}
+
+std::vector<std::string> all_names(const rules::Pest& pest) {
+  std::vector<std::string> names{pest.id, pest.name};
+  names.insert(names.end(), pest.scientific_names.begin(), pest.scientific_names.end());
+  names.insert(names.end(), pest.also_called.begin(), pest.also_called.end());
+  return names;
+}
+
+std::vector<std::string> all_names(const rules::Host& host) {
+  std::vector<std::string> names{host.name};
+  if (!host.scientific_name.empty()) names.push_back(host.scientific_name);
+  names.insert(names.end(), host.also_called.begin(), host.also_called.end());
+  return names;
+}
+
+/// Some name of the host occurs in the plant's, and is not just the end of another host's name there.
+bool is_host(const rules::PestTable& table, const rules::Host& host, const std::string& plant) {
+  const auto other_host_there = [&](const std::string& name) {
+    for (const rules::Pest& pest : table.pests) {
+      for (const rules::Host& other : pest.hosts) {
+        const std::string longer = words_of(other.name);
+        if (longer.size() > name.size() && longer.ends_with(name) && plant.find(longer) != std::string::npos) {
+          return true;
+        }
+      }
+    }
+    return false;
+  };
+  const auto names = all_names(host);
+  return std::any_of(names.begin(), names.end(), [&](const std::string& written) {
+    const std::string name = words_of(written);
+    return plant.find(name) != std::string::npos && (name == words_of(host.name) ? !other_host_there(name) : true);
+  });
+}
+
+/// The plant is a less exact name of the host: "pine" for "eastern white pine".
+bool is_kind_of(const rules::Host& host, const std::string& plant) {
+  const auto names = all_names(host);
+  return plant.size() > 1 && std::any_of(names.begin(), names.end(),
+                                         [&](const std::string& name) { return words_of(name).ends_with(plant); });
+}
+
+template <class Test>
+std::vector<const rules::Pest*> pests_with_host(const rules::PestTable& table, const Test& test) {
+  std::vector<const rules::Pest*> found;
+  for (const rules::Pest& pest : table.pests) {
+    if (std::any_of(pest.hosts.begin(), pest.hosts.end(), test)) found.push_back(&pest);
+  }
+  return found;
+}
+
+}  // namespace
+
+std::vector<const rules::Pest*> pests_named(const rules::PestTable& table, std::string_view name) {
+  const std::string wanted = words_of(name);
+  std::vector<const rules::Pest*> found;
+  for (const rules::Pest& pest : table.pests) {
+    const auto names = all_names(pest);
+    const auto same = [&](const std::string& other) { return words_of(other) == wanted; };
+    if (std::any_of(names.begin(), names.end(), same)) found.push_back(&pest);
+  }
+  return found;
+}
+
+std::string suggest_pest(const rules::PestTable& table, std::string_view name) {
+  std::vector<std::string> names;
+  for (const rules::Pest& pest : table.pests) {
+    for (std::string& one : all_names(pest)) names.push_back(std::move(one));
+  }
+  if (const auto near = nearest_name(name, {names.begin(), names.end()})) {
+    return fmt::format("did you mean \"{}\"?", *near);
+  }
+  return "`budclock pests` lists all";
+}
+
+std::vector<const rules::Pest*> pests_on(const rules::PestTable& table, std::string_view plant) {
+  const std::string words = words_of(plant);
+  auto found = pests_with_host(table, [&](const rules::Host& host) { return is_host(table, host, words); });
+  if (!found.empty()) return found;
+  return pests_with_host(table, [&](const rules::Host& host) { return is_kind_of(host, words); });
+}
+
+std::vector<const rules::Pest*> pests_of(const Site& site, const rules::PestTable& table) {
+  std::set<std::string> wanted{site.watch.begin(), site.watch.end()};
+  for (const std::string& plant : site.plants) {
+    for (const rules::Pest* pest : pests_on(table, plant)) wanted.insert(pest->id);
+  }
+  const bool all = site.watch.empty() && site.plants.empty();
+  std::vector<const rules::Pest*> chosen;
+  for (const rules::Pest& pest : table.pests) {
+    const bool muted = std::find(site.mute.begin(), site.mute.end(), pest.id) != site.mute.end();
+    if (!muted && (all || wanted.contains(pest.id))) chosen.push_back(&pest);
+  }
+  return chosen;
+}
+
+std::string misspelt_host(const rules::PestTable& table, std::string_view plant) {
+  constexpr std::size_t k_shortest = 5;  // "oak" is one letter from too much
+  if (plant.size() < k_shortest || !pests_on(table, plant).empty()) return {};
+  std::vector<std::string> names;
+  for (const rules::Pest& pest : table.pests) {
+    for (const rules::Host& host : pest.hosts) {
+      for (std::string& name : all_names(host)) {
+        if (name.size() >= k_shortest) names.push_back(std::move(name));
+      }
+    }
+  }
+  const auto near = nearest_name(plant, {names.begin(), names.end()});
+  return near ? std::string{*near} : std::string{};
+}
+
+}  // namespace budclock::sites

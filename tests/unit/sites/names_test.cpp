@@ -1,0 +1,106 @@
+#include <budclock/sites/file_name.hpp>
+#include <budclock/sites/pest_names.hpp>
+
+#include "site_files.hpp"
+
+#include <map>
+
+using namespace budclock;
+using namespace budclock::sites;
+using Texts = std::vector<std::string>;
+
+namespace {
+
+Texts ids(const std::vector<const rules::Pest*>& pests) {
+  Texts all;
+  for (const auto* pest : pests) all.push_back(pest->id);
+  return all;
+}
+
+Texts on(const std::string& plant) {
+  const auto table = site_files::pests();
+  return ids(pests_on(table, plant));
+}
+
+}  // namespace
+
+TEST_CASE("pests are named by any of their names") {
+  const auto table = site_files::pests();
+  CHECK(ids(pests_named(table, "Test-Psyllid")) == Texts{"test-psyllid"});
+  CHECK(ids(pests_named(table, "psylla imaginaria")) == Texts{"test-psyllid"});
+  CHECK(ids(pests_named(table, "psyllid")) == Texts{});
+  CHECK(ids(pests_named(table, "")) == Texts{});
+}
+
+TEST_CASE("pests live on plants as people name them") {
+  CHECK(on("Testwood hedge by the drive") == Texts{"test-psyllid"});
+  CHECK(on("testwoods") == Texts{"test-psyllid"});
+  CHECK(on("Arbor ficta 'Nana'") == Texts{"test-psyllid"});
+  CHECK(on("fir") == Texts{"fir-adelgid"});
+  CHECK(on("Fraser firs") == Texts{"fir-adelgid"});
+  CHECK(on("Norway spruce") == Texts{"gall-adelgid"});
+  CHECK(on("pine") == Texts{"other-psyllid"});
+  CHECK(on("red pine") == Texts{});
+  CHECK(on("oak") == Texts{});
+  CHECK(on("firethorn") == Texts{});
+  CHECK(on("") == Texts{});
+}
+
+TEST_CASE("a Douglas-fir is no fir") {
+  CHECK(on("Douglas-fir") == Texts{"gall-adelgid"});
+  CHECK(on("Douglas firs, two") == Texts{"gall-adelgid"});
+}
+
+TEST_CASE("the pests of a site are those of its plants and its watch list without the muted") {
+  const auto table = site_files::pests();
+  Site site;
+  CHECK(pests_of(site, table).size() == 4);
+  site.mute = {"fir-adelgid"};
+  CHECK(ids(pests_of(site, table)) == Texts{"gall-adelgid", "other-psyllid", "test-psyllid"});
+  site.plants = {"fir", "spruce"};
+  CHECK(ids(pests_of(site, table)) == Texts{"gall-adelgid"});
+  site.watch = {"test-psyllid"};
+  CHECK(ids(pests_of(site, table)) == Texts{"gall-adelgid", "test-psyllid"});
+}
+
+TEST_CASE("file names are plain, and different for different names") {
+  CHECK(safe_file_name("Mill Lane") == "mill_lane");
+  CHECK(safe_file_name("14 Elm-Court") == "14_elm-court");
+  CHECK(safe_file_name("mill_lane") == "milllane.58efa5dc448ff38e");
+  CHECK(safe_file_name("../../etc/passwd") == "etcpasswd.2bef2c0bbbdefdfa");
+  CHECK(safe_file_name("") == "site_.cbf29ce484222325");
+
+  const std::vector<std::string> names{"Mill Lane",
+                                       "mill_lane",
+                                       "milllane",
+                                       "Mill/Lane",
+                                       "Mill\\Lane",
+                                       "Mill\"Lane",
+                                       "con",
+                                       "COM1",
+                                       "com10",
+                                       "-rf",
+                                       "rf",
+                                       "..",
+                                       ".",
+                                       "\xFF\xFE",
+                                       "M\xC3\xBCller",
+                                       "Mller",
+                                       "a\nb",
+                                       "\x1B[2J",
+                                       "site_",
+                                       std::string(300, 'x'),
+                                       std::string(301, 'x'),
+                                       std::string("a\0b", 3)};
+  std::map<std::string, std::string> seen;
+  for (const std::string& name : names) {
+    const std::string safe = safe_file_name(name);
+    INFO(name);
+    CHECK(seen.emplace(safe, name).second);
+    CHECK(safe.size() <= 82);
+    CHECK(safe.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789_-.") == std::string::npos);
+    CHECK(safe.front() != '-');
+    CHECK(safe.front() != '.');
+    CHECK(safe.substr(0, safe.find('.')) != "con");
+  }
+}
