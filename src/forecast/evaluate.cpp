@@ -1,9 +1,9 @@
 #include <budclock/forecast/evaluate.hpp>
+#include <budclock/weather/reader.hpp>
 
 #include <algorithm>
 #include <fmt/format.h>
 #include <map>
-#include <set>
 #include <utility>
 
 namespace budclock::forecast {
@@ -100,8 +100,8 @@ TriggerForecast PestEvaluator::dated(const rules::Trigger& trigger, const rules:
   const bool overridden = question_.method && *question_.method != formula.method;
   if (overridden) formula.method = *question_.method;
 
-  const auto date_from = [&](MonthDay start) {
-    const Season& season = seasons_.season(formula, start);
+  const auto date_by = [&](const degree_day::Formula& by, MonthDay start) {
+    const Season& season = seasons_.season(by, start);
     Spread spread = after ? first_reached_after(season, *after, cue.sum) : first_reached(season, cue.sum);
     if (too_old_ && spread.known() && share_reached_by(spread, today()) < 1) {
       spread = unknown("the weather ends too long before today");
@@ -110,7 +110,7 @@ TriggerForecast PestEvaluator::dated(const rules::Trigger& trigger, const rules:
   };
 
   const Season& season = seasons_.season(formula, count.start.value);
-  TriggerForecast forecast{.trigger = &trigger, .spread = date_from(count.start.value)};
+  TriggerForecast forecast{.trigger = &trigger, .spread = date_by(formula, count.start.value)};
   forecast.degree_days = DegreeDayState{.formula = formula,
                                         .method_overridden = overridden,
                                         .start = season.days.first,
@@ -119,7 +119,15 @@ TriggerForecast PestEvaluator::dated(const rules::Trigger& trigger, const rules:
                                         .missing_days = season.missing_days};
   if (count.start.assumed && !after) {
     for (const MonthDay start : count.start.alternatives) {
-      forecast.alternatives.push_back({start, summarize(date_from(start))});
+      forecast.alternatives.push_back({"from " + short_text(start), summarize(date_by(formula, start))});
+    }
+  }
+  if (count.method.assumed && !overridden) {
+    for (const degree_day::Method method : count.method.alternatives) {
+      degree_day::Formula other = formula;
+      other.method = method;
+      forecast.alternatives.push_back(
+          {fmt::format("by {}", degree_day::name(method)), summarize(date_by(other, count.start.value))});
     }
   }
   return forecast;
@@ -190,6 +198,22 @@ Evidence evidence_of(const std::vector<const TriggerForecast*>& triggers) {
   return first && *last - *first <= k_agreement ? Evidence::sources_agree : Evidence::sources_disagree;
 }
 
+/// A stage that only the calendar dates has no likely day and no odds: the range is what its sources print.
+Summary calendar_summary(const std::vector<const TriggerForecast*>& triggers, Day today, Summary summary) {
+  summary.early.reset();
+  summary.late.reset();
+  for (const TriggerForecast* forecast : triggers) {
+    const auto* calendar = std::get_if<rules::CalendarCue>(&forecast->trigger->cue);
+    if (calendar == nullptr) continue;
+    const auto [from, to] = calendar_days(*calendar, today);
+    summary.early = std::min(summary.early.value_or(from), from);
+    summary.late = std::max(summary.late.value_or(to), to);
+  }
+  summary.spread_out = summary.early != summary.late;
+  if (summary.spread_out) summary.likely.reset();
+  return summary;
+}
+
 StageForecast PestEvaluator::stage(const rules::Stage& stage) {
   StageForecast forecast{.stage = &stage};
   for (const rules::Trigger& entry : stage.begins) forecast.begins.push_back(trigger(entry));
@@ -211,6 +235,9 @@ StageForecast PestEvaluator::stage(const rules::Stage& stage) {
   forecast.summary = summarize(forecast.spread);
   forecast.standing = standing(forecast.spread);
   forecast.evidence = evidence_of(used);
+  if (forecast.evidence == Evidence::calendar) {
+    forecast.summary = calendar_summary(used, today(), forecast.summary);
+  }
   stage_spreads_[stage.id] = dating.size() == 1 ? dating.front() : dating.empty() ? forecast.spread : earliest(dating);
   for (const auto* list : {&forecast.begins, &forecast.ends}) {
     for (const TriggerForecast& entry : *list) triggers_[entry.trigger->id] = entry;
@@ -222,7 +249,7 @@ StageForecast PestEvaluator::stage(const rules::Stage& stage) {
 /// earliest and its last day to one that takes the latest. What only a scout can see is left to the gate.
 Spread PestEvaluator::edge(const rules::Edge& edge, WindowKind kind) {
   std::vector<Spread> spreads;
-  Spread missing = unknown("no published date");
+  Spread missing = unknown("a scout sees it on the plant");
   for (const std::string& id : edge.triggers) {
     const TriggerForecast& forecast = triggers_.at(id);
     Spread spread = forecast.spread;
@@ -235,7 +262,7 @@ Spread PestEvaluator::edge(const rules::Edge& edge, WindowKind kind) {
       spreads.push_back(std::move(spread));
     } else if (kind == WindowKind::act && !scouts) {
       return spread;  // an action is not planned on part of its evidence
-    } else {
+    } else if (!scouts) {
       missing = spread;
     }
   }
@@ -325,11 +352,41 @@ WeatherState weather_state(const SiteWeather& weather, SeasonCache& seasons) {
   return state;
 }
 
+/// What was assumed or left out, in words.
+std::vector<std::string> notes(const Question& question, const SiteWeather& weather, SeasonCache& seasons) {
+  std::vector<std::string> notes;
+  if (question.method) {
+    notes.push_back(
+        fmt::format("Sums are made by the {} method as asked. A figure made by another method then falls "
+                    "on another day: trust it less.",
+                    degree_day::name(*question.method)));
+  }
+  const Season& year = seasons.season(degree_day::Formula{}, date::January / 1);
+  if (year.missing_days > 0) {
+    std::vector<std::string> gaps;
+    for (const weather::Gap& gap : weather::gaps(weather.days)) {
+      if (gap.last < year.days.first) continue;
+      gaps.push_back(gap.first == gap.last ? iso(gap.first) : iso(gap.first) + " to " + iso(gap.last));
+    }
+    notes.push_back(fmt::format("{} of the {} days since {} lack a temperature ({}); {}.", year.missing_days,
+                                year.known_days, short_text(year.days.first), fmt::join(gaps, ", "),
+                                year.shifts.empty() ? "sums are at least what is shown"
+                                                    : "each past year's own warmth on those dates stands in"));
+  }
+  const auto last = weather.last_observed();
+  if (last && *last + date::days{1} < weather.today && weather.today - *last <= k_longest_gap) {
+    notes.push_back(fmt::format("The weather ends {} days before today; those days are forecast like the future.",
+                                (weather.today - *last).count()));
+  }
+  return notes;
+}
+
 }  // namespace
 
 SiteForecast evaluate(const Question& question, const SiteWeather& weather) {
   SeasonCache seasons{weather};
   SiteForecast forecast{.site = question.site, .today = weather.today, .weather = weather_state(weather, seasons)};
+  forecast.notes = notes(question, weather, seasons);
   for (const rules::Pest* pest : question.pests) {
     forecast.pests.push_back(PestEvaluator{*pest, question, seasons, forecast.weather.too_old}.evaluate());
   }

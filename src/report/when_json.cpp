@@ -55,7 +55,7 @@ Json trigger_json(const rules::Pest& pest, const forecast::TriggerForecast& fore
     if (state.formula.upper) json["degree_days"]["upper_f"] = rounded(state.formula.upper->fahrenheit(), 1000);
   }
   for (const auto& other : forecast.alternatives) {
-    json["other_starts"].push_back({{"start", iso(other.start)}, {"likely", day_json(other.summary.likely)}});
+    json["alternatives"].push_back({{"instead", other.instead}, {"likely", day_json(other.summary.likely)}});
   }
   return json;
 }

@@ -112,7 +112,8 @@ void WhenText::head() {
   }
   if (weather.years > 0) {
     out_ += paragraph(fmt::format("Dates ahead continue this season with each of the record's {} other years: the "
-                                  "likely date is their median, and 8 in 10 of them lie in the range given.",
+                                  "likely date is their median, and 8 in 10 of them lie in the range. A range by the "
+                                  "calendar is what its sources print.",
                                   weather.years),
                       0, style_);
   } else {
@@ -201,7 +202,7 @@ std::string WhenText::date_marks(const StageForecast& stage) {
 }
 
 void WhenText::stages(const PestForecast& forecast) {
-  std::vector<std::vector<std::string>> rows{{"stage", "likely", "8 years in 10", "", "degree-days", "rests on"}};
+  std::vector<std::vector<std::string>> rows{{"stage", "likely", "range", "", "degree-days", "rests on"}};
   for (const StageForecast& stage : forecast.stages) {
     const auto& summary = stage.summary;
     std::string range;
@@ -236,7 +237,7 @@ void WhenText::triggers(const PestForecast& forecast, const StageForecast& stage
       if (entry.spread.known()) text += fmt::format(" Here {}", summary_text(entry.summary, site_.today));
       if (entry.degree_days) text += fmt::format("; {}", sum_text(*forecast.pest, entry));
       for (const auto& other : entry.alternatives) {
-        text += fmt::format("; from {} instead: {}", short_text(other.start), summary_text(other.summary, site_.today));
+        text += fmt::format("; {} instead: {}", other.instead, summary_text(other.summary, site_.today));
       }
       if (!citation.note.empty()) text += fmt::format(". {}", citation.note);
       out_ += paragraph(text, 6, style_, "    * ");

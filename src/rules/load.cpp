@@ -108,7 +108,7 @@ PestTable load(const std::vector<RuleFile>& files, Diagnostics& diagnostics) {
       if (parsed[i] && parsed[i]->kind == kind) read_into(table, *parsed[i], found[i]);
     }
   }
-  sort_by(table.pests, &Pest::name);
+  sort_by(table.pests, &Pest::id);
   sort_by(table.companions, &Companion::name);
   sort_by(table.sources, &Source::key);
   sort_by(table.cautions, &Caution::id);

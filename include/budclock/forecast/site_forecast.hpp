@@ -40,9 +40,9 @@ struct TriggerForecast {
   Summary summary{};
   Standing standing = Standing::not_known;
   std::optional<DegreeDayState> degree_days{};
-  /// Where the start date is assumed: the median date from each alternative start.
+  /// Where the start date or the method is assumed: the dates that the alternatives give.
   struct Alternative {
-    MonthDay start;
+    std::string instead;  ///< "from Mar 1", "by single-sine"
     Summary summary;
   };
   std::vector<Alternative> alternatives{};
@@ -61,8 +61,8 @@ struct StageForecast {
   const rules::Stage* stage = nullptr;
   std::vector<TriggerForecast> begins{};
   std::vector<TriggerForecast> ends{};
-  Spread spread{};  ///< of the triggers that date it, pooled
-  Summary summary{};
+  Spread spread{};    ///< of the triggers that date it, pooled
+  Summary summary{};  ///< of a stage dated by the calendar only: no likely date, but the calendar's own range
   Standing standing = Standing::not_known;
   Evidence evidence = Evidence::none;
 };

@@ -287,7 +287,7 @@ struct Caution {
 
 /// All that is known.
 struct PestTable {
-  std::vector<Pest> pests;            ///< by name
+  std::vector<Pest> pests;            ///< by id
   std::vector<Companion> companions;  ///< by name
   std::vector<Source> sources;
   std::vector<Caution> cautions;

@@ -358,18 +358,18 @@ TEST_CASE("a later file replaces a pest, source or caution of the same id, a fau
   CHECK(diagnostics.at(0).place.file == "bad/test-psyllid.json");
 }
 
-TEST_CASE("the table is sorted by the pests' names") {
+TEST_CASE("the table is sorted by the pests' ids") {
   const std::string pest = read("test-psyllid.json");
-  std::string other = changed(pest, "\"id\": \"test-psyllid\"", "\"id\": \"zebra\"");
-  other = changed(other, "\"name\": \"test psyllid\"", "\"name\": \"a zebra\"");
+  std::string other = changed(pest, "\"id\": \"test-psyllid\"", "\"id\": \"aardvark\"");
+  other = changed(other, "\"name\": \"test psyllid\"", "\"name\": \"zebra\"");
   const std::string sources = read("sources.json");
   const std::string cautions = read("cautions.json");
   Diagnostics diagnostics;
   const PestTable table =
-      load({{"test-psyllid.json", pest}, {"zebra.json", other}, {"s", sources}, {"c", cautions}}, diagnostics);
+      load({{"test-psyllid.json", pest}, {"aardvark.json", other}, {"s", sources}, {"c", cautions}}, diagnostics);
   CHECK(diagnostics.empty());
   REQUIRE(table.pests.size() == 2);
-  CHECK(table.pests.at(0).id == "zebra");
+  CHECK(table.pests.at(0).id == "aardvark");
 }
 
 TEST_CASE("a file of no known kind is refused") {

@@ -1,0 +1,35 @@
+#include <budclock/report/pest_page.hpp>
+#include <budclock/rules/load.hpp>
+
+#include "commands.hpp"
+#include "pest_choice.hpp"
+#include "weather_input.hpp"
+
+#include <ostream>
+
+namespace budclock::cli {
+
+ExitStatus run_pests(const PestsOptions& options, Environment& environment) {
+  Diagnostics diagnostics;
+  const rules::PestTable table = rules::load(rules::shipped_files(), diagnostics);
+  print(diagnostics, environment);
+
+  const PestChoice choice = choose_pests(table, options.pests);
+  for (const std::string& problem : choice.problems) environment.err << "budclock: " << problem << '\n';
+  if (!choice.problems.empty()) return ExitStatus::usage;
+
+  const report::TextStyle style{environment.width, environment.colour};
+  if (options.format == Format::json) {
+    environment.out << report::pests_json(choice.pests, table);
+  } else if (options.pests.empty()) {
+    environment.out << report::pest_list_text(choice.pests, style);
+  } else {
+    for (const rules::Pest* pest : choice.pests) {
+      if (pest != choice.pests.front()) environment.out << '\n';
+      environment.out << report::pest_page_text(*pest, table, style);
+    }
+  }
+  return answered_with(diagnostics);
+}
+
+}  // namespace budclock::cli

@@ -1,0 +1,50 @@
+#include <budclock/forecast/evaluate.hpp>
+#include <budclock/report/when_report.hpp>
+#include <budclock/rules/load.hpp>
+
+#include "commands.hpp"
+#include "pest_choice.hpp"
+#include "weather_input.hpp"
+
+#include <fmt/format.h>
+#include <ostream>
+
+namespace budclock::cli {
+namespace {
+
+std::string written(const forecast::SiteForecast& forecast, const rules::PestTable& table, const WhenOptions& options,
+                    const Environment& environment) {
+  switch (options.format) {
+    case Format::csv:
+      return report::when_csv(forecast, options.report_units);
+    case Format::json:
+      return report::when_json(forecast, table);
+    case Format::text:
+      break;
+  }
+  return report::when_text(forecast, table, {environment.width, environment.colour}, options.why);
+}
+
+}  // namespace
+
+ExitStatus run_when(const WhenOptions& options, Environment& environment) {
+  Diagnostics diagnostics;
+  const rules::PestTable table = rules::load(rules::shipped_files(), diagnostics);
+  const PestChoice choice = choose_pests(table, options.pests);
+  for (const std::string& problem : choice.problems) environment.err << "budclock: " << problem << '\n';
+  if (!choice.problems.empty()) return ExitStatus::usage;
+
+  auto record = read_site_record(options.weather, environment, diagnostics);
+  print(diagnostics, environment);
+  if (!record) return ExitStatus::no_answer;
+
+  const Day today = options.today.value_or(environment.today);
+  const forecast::SiteWeather weather{weather::until(record->days, today), today};
+  const forecast::Question question{
+      .site = options.name.empty() ? record->name : options.name, .pests = choice.pests, .method = options.method};
+  const forecast::SiteForecast forecast = forecast::evaluate(question, weather);
+  environment.out << written(forecast, table, options, environment);
+  return answered_with(diagnostics);
+}
+
+}  // namespace budclock::cli

@@ -1,0 +1,14 @@
+// One function a command.
+#pragma once
+
+#include "environment.hpp"
+#include "exit_status.hpp"
+#include "options.hpp"
+
+namespace budclock::cli {
+
+ExitStatus run_when(const WhenOptions& options, Environment& environment);
+ExitStatus run_tally(const TallyOptions& options, Environment& environment);
+ExitStatus run_pests(const PestsOptions& options, Environment& environment);
+
+}  // namespace budclock::cli

@@ -1,0 +1,20 @@
+// What a command may know of the world outside: its streams, the terminal, the day. Nothing else is asked.
+#pragma once
+
+#include <budclock/core/date.hpp>
+
+#include <cstddef>
+#include <iosfwd>
+
+namespace budclock::cli {
+
+struct Environment {
+  std::istream& in;
+  std::ostream& out;    ///< results
+  std::ostream& err;    ///< messages
+  Day today;            ///< the local date, for commands without --today
+  std::size_t width;    ///< columns of the terminal; 80 when piped
+  bool colour = false;  ///< the terminal takes colour and NO_COLOR is not set
+};
+
+}  // namespace budclock::cli

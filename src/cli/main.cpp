@@ -1,0 +1,48 @@
+#include <budclock/core/date.hpp>
+
+#include "run.hpp"
+
+#include <algorithm>
+#include <cstdlib>
+#include <ctime>
+#include <iostream>
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+namespace {
+
+budclock::Day local_today() {
+  const std::time_t now = std::time(nullptr);
+  std::tm local{};
+  localtime_r(&now, &local);
+  return budclock::make_day(local.tm_year + 1900, static_cast<unsigned>(local.tm_mon) + 1,
+                            static_cast<unsigned>(local.tm_mday))
+      .value_or(budclock::Day{});
+}
+
+bool is_set(const char* variable) {
+  const char* value = std::getenv(variable);
+  return value != nullptr && *value != '\0';
+}
+
+std::size_t terminal_width() {
+  winsize size{};
+  const bool known = ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0;
+  return known ? std::clamp<std::size_t>(size.ws_col, 40, 110) : 80;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  std::ios::sync_with_stdio(false);
+  const bool terminal = isatty(STDOUT_FILENO) == 1;
+  const char* type = std::getenv("TERM");
+  const bool dumb = type != nullptr && std::string{type} == "dumb";
+  budclock::cli::Environment environment{.in = std::cin,
+                                         .out = std::cout,
+                                         .err = std::cerr,
+                                         .today = local_today(),
+                                         .width = terminal ? terminal_width() : 80,
+                                         .colour = terminal && !dumb && !is_set("NO_COLOR")};
+  return static_cast<int>(budclock::cli::run({argv + 1, argv + argc}, environment));
+}

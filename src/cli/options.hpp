@@ -1,0 +1,59 @@
+// What the command line says, typed and checked.
+#pragma once
+
+#include <budclock/core/date.hpp>
+#include <budclock/core/temperature.hpp>
+#include <budclock/degree_day/formula.hpp>
+#include <budclock/weather/reader.hpp>
+
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace budclock::cli {
+
+enum class Format { text, csv, json };
+
+struct WeatherOptions {
+  std::vector<std::string> files;
+  weather::ReadOptions read;
+};
+
+struct WhenOptions {
+  std::vector<std::string> pests;
+  WeatherOptions weather;
+  std::optional<Day> today;
+  Format format = Format::text;
+  TemperatureUnit report_units = TemperatureUnit::fahrenheit;
+  std::optional<degree_day::Method> method;
+  std::string name;
+  bool why = false;
+};
+
+struct TallyOptions {
+  WeatherOptions weather;
+  degree_day::Formula formula;
+  MonthDay start = date::January / 1;
+  TemperatureUnit report_units = TemperatureUnit::fahrenheit;
+  int decimals = 3;
+};
+
+struct PestsOptions {
+  std::vector<std::string> pests;
+  Format format = Format::text;
+};
+
+/// Text that the command line itself asks for: help or the version.
+struct ShowText {
+  std::string text;
+};
+
+/// A command line that cannot be followed: what is wrong and what to do.
+struct UsageError {
+  std::string message;
+};
+
+using Command = std::variant<ShowText, UsageError, WhenOptions, TallyOptions, PestsOptions>;
+
+}  // namespace budclock::cli

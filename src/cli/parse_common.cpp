@@ -1,0 +1,120 @@
+#include "parse_common.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+
+namespace budclock::cli {
+namespace {
+
+const std::map<std::string, TemperatureUnit> k_units{{"C", TemperatureUnit::celsius},
+                                                     {"F", TemperatureUnit::fahrenheit}};
+const std::map<std::string, weather::DateOrder> k_date_orders{{"dmy", weather::DateOrder::day_month_year},
+                                                              {"mdy", weather::DateOrder::month_day_year},
+                                                              {"ymd", weather::DateOrder::year_month_day}};
+const std::map<std::string, Format> k_formats{{"csv", Format::csv}, {"json", Format::json}, {"text", Format::text}};
+
+}  // namespace
+
+void refuse(const std::string& message) { throw CLI::ValidationError{message, CLI::ExitCodes::ValidationError}; }
+
+Temperature parse_threshold(const std::string& option, std::string text) {
+  std::erase(text, ' ');
+  const auto degree_sign = text.find("\xC2\xB0");
+  if (degree_sign != std::string::npos) text.erase(degree_sign, 2);
+  const char unit = text.empty() ? '\0' : text.back();
+  double degrees = 0;
+  const char* end = text.data() + text.size() - (text.empty() ? 0 : 1);
+  const auto [stopped, error] = std::from_chars(text.data(), end, degrees);
+  const bool number = error == std::errc{} && stopped == end && std::isfinite(degrees) && std::abs(degrees) < 1000;
+  const bool fahrenheit = unit == 'F' || unit == 'f';
+  if (!number || (!fahrenheit && unit != 'C' && unit != 'c')) {
+    refuse(fmt::format("{} '{}' is not a temperature: write it with its unit, as 50F or 10C", option, text));
+  }
+  return fahrenheit ? Temperature::fahrenheit(degrees) : Temperature::celsius(degrees);
+}
+
+Day parse_day(const std::string& option, const std::string& text) {
+  const auto day = parse_iso_day(text);
+  if (!day) refuse(fmt::format("{} '{}' is not a day: write it as 2014-04-10", option, text));
+  return *day;
+}
+
+MonthDay parse_month_day(const std::string& option, const std::string& text) {
+  const auto month_day = budclock::parse_month_day(text);
+  if (!month_day) refuse(fmt::format("{} '{}' is not a month and day: write it as 03-01", option, text));
+  return *month_day;
+}
+
+degree_day::Method choose_method(const std::string& text) {
+  using degree_day::Method;
+  std::map<std::string, Method> choices;
+  for (const Method method : {Method::average, Method::average_clipped, Method::single_sine, Method::double_sine,
+                              Method::single_triangle, Method::double_triangle}) {
+    choices.emplace(name(method), method);
+  }
+  return choose("--method", text, choices);
+}
+
+degree_day::Cutoff choose_cutoff(const std::string& text) {
+  using degree_day::Cutoff;
+  std::map<std::string, Cutoff> choices;
+  for (const Cutoff cutoff : {Cutoff::none, Cutoff::horizontal, Cutoff::vertical, Cutoff::intermediate}) {
+    choices.emplace(name(cutoff), cutoff);
+  }
+  return choose("--cutoff", text, choices);
+}
+
+TemperatureUnit choose_unit(const std::string& option, const std::string& text) {
+  return choose(option, text, k_units);
+}
+
+void add_weather(CLI::App& command, WeatherOptions& options) {
+  command
+      .add_option("--weather", options.files,
+                  "Daily minimum and maximum temperatures, CSV; several files in order of preference; - is standard "
+                  "input")
+      ->type_name("FILE");
+  command
+      .add_option_function<std::string>(
+          "--units", [&](const std::string& text) { options.read.units = choose_unit("--units", text); },
+          "Unit of temperatures where the file does not say: F or C")
+      ->type_name("F|C");
+  command
+      .add_option_function<std::string>(
+          "--date-order",
+          [&](const std::string& text) { options.read.date_order = choose("--date-order", text, k_date_orders); },
+          "Order of dates that can be read two ways: mdy, dmy or ymd")
+      ->type_name("ORDER");
+  command.add_option("--station", options.read.station, "The station to use from a file that holds several")
+      ->type_name("ID");
+}
+
+void require_weather(const WeatherOptions& options) {
+  if (options.files.empty()) refuse("no weather: name a file of daily temperatures with --weather");
+}
+
+void add_report_units(CLI::App& command, TemperatureUnit& unit) {
+  command
+      .add_option_function<std::string>(
+          "--report-units", [&](const std::string& text) { unit = choose_unit("--report-units", text); },
+          "Unit of degree-day columns: F (default) or C")
+      ->type_name("F|C");
+}
+
+void add_format(CLI::App& command, Format& format, const std::vector<Format>& formats) {
+  std::map<std::string, Format> choices;
+  std::string words;
+  for (const auto& [word, value] : k_formats) {
+    if (std::find(formats.begin(), formats.end(), value) == formats.end()) continue;
+    choices.emplace(word, value);
+    words += words.empty() ? word : "|" + word;
+  }
+  command
+      .add_option_function<std::string>(
+          "--format", [&format, choices](const std::string& text) { format = choose("--format", text, choices); },
+          "How the answer is written (default text)")
+      ->type_name(words);
+}
+
+}  // namespace budclock::cli

@@ -1,0 +1,61 @@
+// What the command lines of several commands share: values, words from a fixed set, groups of options.
+// Private to the parse_*.cpp files, the only ones that see the command-line library.
+#pragma once
+
+#include <budclock/core/nearest.hpp>
+
+#include "options.hpp"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+#include <functional>
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace budclock::cli {
+
+/// A command as the dispatcher knows it: its parser, and what it was asked once parsed.
+struct CommandLine {
+  CLI::App* app = nullptr;
+  std::function<Command()> result;
+};
+
+// One for each command, in its own file.
+CommandLine add_when(CLI::App& app);
+CommandLine add_tally(CLI::App& app);
+CommandLine add_pests(CLI::App& app);
+
+/// Refuses a value; the user reads `message` as a usage error.
+[[noreturn]] void refuse(const std::string& message);
+
+/// "50F", "10 C", "50°F": the unit is part of the value, for a threshold without one means nothing.
+Temperature parse_threshold(const std::string& option, std::string text);
+Day parse_day(const std::string& option, const std::string& text);
+MonthDay parse_month_day(const std::string& option, const std::string& text);
+degree_day::Method choose_method(const std::string& text);
+degree_day::Cutoff choose_cutoff(const std::string& text);
+TemperatureUnit choose_unit(const std::string& option, const std::string& text);
+
+/// A word from a fixed set, or a refusal that lists the set.
+template <class T>
+T choose(const std::string& option, const std::string& text, const std::map<std::string, T>& choices) {
+  const auto found = choices.find(text);
+  if (found != choices.end()) return found->second;
+  std::vector<std::string_view> words;
+  for (const auto& [word, value] : choices) words.push_back(word);
+  const auto nearest = nearest_name(text, words);
+  refuse(fmt::format("{} '{}' is none of {}{}", option, text, fmt::join(words, ", "),
+                     nearest ? fmt::format(": did you mean {}?", *nearest) : ""));
+}
+
+/// --weather and what states how its files are to be read.
+void add_weather(CLI::App& command, WeatherOptions& options);
+/// Refuses a command line without a weather file. Asked after parsing, so that a misspelt --weather is named first.
+void require_weather(const WeatherOptions& options);
+void add_report_units(CLI::App& command, TemperatureUnit& unit);
+/// --format, limited to the formats that the command can write.
+void add_format(CLI::App& command, Format& format, const std::vector<Format>& formats);
+
+}  // namespace budclock::cli

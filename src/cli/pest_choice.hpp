@@ -1,0 +1,20 @@
+// Which pests a command line means.
+#pragma once
+
+#include <budclock/rules/pest.hpp>
+
+#include <string>
+#include <vector>
+
+namespace budclock::cli {
+
+struct PestChoice {
+  std::vector<const rules::Pest*> pests;  ///< in table order
+  std::vector<std::string> problems;      ///< a name that fits no pest, with the nearest one
+};
+
+/// Names match without regard to case, by id, common or scientific name, or by words that only occur in such names
+/// ("boxwood", "hemlock woolly"); no names means all pests.
+PestChoice choose_pests(const rules::PestTable& table, const std::vector<std::string>& names);
+
+}  // namespace budclock::cli

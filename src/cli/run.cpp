@@ -1,0 +1,51 @@
+#include "run.hpp"
+
+#include "commands.hpp"
+#include "parse.hpp"
+
+#include <cerrno>
+#include <cstring>
+#include <exception>
+#include <ostream>
+
+namespace budclock::cli {
+namespace {
+
+struct Runner {
+  Environment& environment;
+
+  ExitStatus operator()(const ShowText& show) const {
+    environment.out << show.text;
+    return ExitStatus::answered;
+  }
+  ExitStatus operator()(const UsageError& error) const {
+    environment.err << "budclock: " << error.message << '\n';
+    return ExitStatus::usage;
+  }
+  ExitStatus operator()(const WhenOptions& options) const { return run_when(options, environment); }
+  ExitStatus operator()(const TallyOptions& options) const { return run_tally(options, environment); }
+  ExitStatus operator()(const PestsOptions& options) const { return run_pests(options, environment); }
+};
+
+}  // namespace
+
+ExitStatus run(const std::vector<std::string>& arguments, Environment& environment) {
+  ExitStatus status = ExitStatus::no_answer;
+  errno = 0;
+  try {
+    status = std::visit(Runner{environment}, parse(arguments));
+  } catch (const std::exception& failure) {
+    environment.err << "budclock: " << failure.what() << '\n';
+    return ExitStatus::no_answer;
+  }
+  // A full disk or a closed pipe shows only when the last byte is pushed out.
+  environment.out.flush();
+  if (!environment.out) {
+    const char* why = errno != 0 ? std::strerror(errno) : "write failed";
+    environment.err << "budclock: the output could not be written: " << why << '\n';
+    return ExitStatus::not_written;
+  }
+  return status;
+}
+
+}  // namespace budclock::cli
