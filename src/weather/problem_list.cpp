@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <fmt/format.h>
+#include <tuple>
 #include <utility>
 
 namespace budclock::weather {
@@ -17,8 +18,9 @@ void ProblemList::add(Severity severity, std::size_t line, std::size_t column, s
 }
 
 Diagnostics ProblemList::take() {
-  std::stable_sort(listed_.begin(), listed_.end(),
-                   [](const Diagnostic& a, const Diagnostic& b) { return a.place.line < b.place.line; });
+  std::stable_sort(listed_.begin(), listed_.end(), [](const Diagnostic& a, const Diagnostic& b) {
+    return std::tie(a.place.line, a.place.column) < std::tie(b.place.line, b.place.column);
+  });
   if (unlisted_ > 0) {
     listed_.push_back({worst_unlisted_,
                        {file_, 0, 0},

@@ -1,6 +1,7 @@
 #include <budclock/weather/row_splitter.hpp>
 
 #include <algorithm>
+#include <bit>
 #include <cstring>
 
 namespace budclock::weather {
@@ -8,122 +9,151 @@ namespace {
 
 constexpr std::string_view k_byte_order_mark = "\xEF\xBB\xBF";
 
-}  // namespace
-
-RowSplitter::RowSplitter(ByteSource& source) : source_{source}, buffer_(k_block), fields_(16) {
-  refill();
-  if (peek(3) == k_byte_order_mark) position_ = k_byte_order_mark.size();
+/// Eight bytes at once, the first one lowest.
+std::uint64_t load_eight(const char* bytes) {
+  std::uint64_t word = 0;
+  std::memcpy(&word, bytes, sizeof word);
+  if constexpr (std::endian::native == std::endian::big) word = __builtin_bswap64(word);
+  return word;
 }
 
-std::string_view RowSplitter::peek(std::size_t count) {
-  return std::string_view{buffer_.data() + position_, std::min(count, end_ - position_)};
+constexpr std::uint64_t eight_times(char byte) { return 0x0101010101010101U * static_cast<unsigned char>(byte); }
+
+/// The top bit of every byte of `word` that equals the byte repeated in `eight`.
+std::uint64_t equal_bytes(std::uint64_t word, std::uint64_t eight) {
+  constexpr std::uint64_t k_low_bits = eight_times('\x7F');
+  const std::uint64_t difference = word ^ eight;
+  return ~(((difference & k_low_bits) + k_low_bits) | difference | k_low_bits);
+}
+
+}  // namespace
+
+RowSplitter::RowSplitter(ByteSource& source) : text_{source}, fields_(16) {
+  if (peek(3) == k_byte_order_mark) text_.move_to(k_byte_order_mark.size());
+}
+
+std::string_view RowSplitter::peek(std::size_t count) const {
+  return {text_.bytes() + text_.position(), std::min(count, text_.end() - text_.position())};
 }
 
 void RowSplitter::mark() {
-  mark_ = position_;
+  text_.mark();
   mark_line_ = line_;
 }
 
 void RowSplitter::rewind() {
-  position_ = mark_;
+  text_.rewind();
   line_ = mark_line_;
-  mark_ = k_none;
-  lookahead_spent_ = false;
   multi_line_rows_ = 0;
-  forget_finds();
+  forget_places();
 }
 
-/// Moves what is still needed to the front and fills the rest of the buffer. Reading until the buffer is full makes
-/// the rows independent of how the source cuts its bytes. False when the source has nothing more.
 bool RowSplitter::refill() {
-  if (source_ended_) return false;
-  if (mark_ != k_none && end_ - mark_ >= k_max_lookahead) {
-    lookahead_spent_ = true;
-    return false;
-  }
-  const std::size_t keep = std::min(mark_, position_);
-  std::memmove(buffer_.data(), buffer_.data() + keep, end_ - keep);
-  position_ -= keep;
-  end_ -= keep;
-  if (mark_ != k_none) mark_ = 0;
-  if (buffer_.size() - end_ < k_max_row) buffer_.resize(buffer_.size() * 2);
-  const std::size_t before = end_;
-  while (end_ < buffer_.size()) {
-    const std::size_t count = source_.read({buffer_.data() + end_, buffer_.size() - end_});
-    if (count == 0) {
-      source_ended_ = true;
-      break;
-    }
-    end_ += count;
-  }
-  forget_finds();
-  return end_ > before;
+  if (!text_.refill()) return false;
+  forget_places();
+  return true;
 }
 
-void RowSplitter::forget_finds() {
+void RowSplitter::forget_places() {
   for (Finder* finder : {&line_feed_, &carriage_return_, &quote_, &nul_}) finder->known = false;
+  common_end_ = 0;
 }
 
-/// The first place of the finder's byte at or after the current position; `end_` when there is none.
+/// The first place of the finder's byte at or after the current position; `text_.end()` when there is none.
 std::size_t RowSplitter::find(Finder& finder) const {
-  if (finder.known && finder.place >= position_) return finder.place;
-  const void* found = std::memchr(buffer_.data() + position_, finder.byte, end_ - position_);
-  finder.place = found == nullptr ? end_ : static_cast<std::size_t>(static_cast<const char*>(found) - buffer_.data());
+  if (finder.known && finder.place >= text_.position()) return finder.place;
+  const void* found = std::memchr(text_.bytes() + text_.position(), finder.byte, text_.end() - text_.position());
+  finder.place =
+      found == nullptr ? text_.end() : static_cast<std::size_t>(static_cast<const char*>(found) - text_.bytes());
   finder.known = true;
   return finder.place;
 }
 
 /// True when the physical line's end stands in the buffer (a CR could still be half of a CRLF).
 bool RowSplitter::line_is_whole() const {
-  return line_end_ < end_ && (buffer_[line_end_] == '\n' || line_end_ + 1 < end_);
+  return line_end_ < text_.end() && (text_[line_end_] == '\n' || line_end_ + 1 < text_.end());
 }
 
 /// Makes a whole physical line stand in the buffer. False when it is longer than a row may be.
 bool RowSplitter::find_line_end() {
   for (;;) {
     line_end_ = std::min(find(line_feed_), find(carriage_return_));
-    if (line_end_ - position_ > k_max_row) return false;
+    if (line_end_ - text_.position() > k_max_row) return false;
     if (line_is_whole() || !refill()) return true;
   }
 }
 
 std::size_t RowSplitter::after_line_end(std::size_t at) const {
-  if (at >= end_) return end_;
-  const bool both = buffer_[at] == '\r' && at + 1 < end_ && buffer_[at + 1] == '\n';
+  if (at >= text_.end()) return text_.end();
+  const bool both = text_[at] == '\r' && at + 1 < text_.end() && text_[at + 1] == '\n';
   return at + (both ? 2 : 1);
 }
 
 /// Ends the row at the line end `end`.
 void RowSplitter::end_row(std::size_t end, std::size_t line_breaks) {
-  position_ = after_line_end(end);
+  text_.move_to(after_line_end(end));
   line_ += line_breaks + 1;
   if (line_breaks > 0) ++multi_line_rows_;
 }
 
 /// Skips the line at the position when it is blank or a comment.
 bool RowSplitter::skip_line_if_empty() {
-  const auto byte = static_cast<unsigned char>(buffer_[position_]);
+  const auto byte = static_cast<unsigned char>(text_[text_.position()]);
   if (byte > ' ' && byte != '#') return false;  // nearly every line
-  std::size_t at = position_;
-  while (at < line_end_ && buffer_[at] == ' ') ++at;
-  const bool comment = at < line_end_ && buffer_[at] == '#';
-  while (at < line_end_ && (buffer_[at] == ' ' || buffer_[at] == '\t')) ++at;
+  std::size_t at = text_.position();
+  while (at < line_end_ && text_[at] == ' ') ++at;
+  const bool comment = at < line_end_ && text_[at] == '#';
+  while (at < line_end_ && (text_[at] == ' ' || text_[at] == '\t')) ++at;
   if (!comment && at < line_end_) return false;
   end_row(line_end_, 0);
   return true;
 }
 
-bool RowSplitter::next() {
-  field_count_ = 0;
-  fault_ = RowFault::none;
+/// Splits a row as nearly all are: one whole line in the buffer, not blank, no comment, no quote and no NUL in it.
+/// Looks at eight bytes at a time for delimiters and line ends. False, and nothing done, when the row may be another.
+bool RowSplitter::split_common_row() {
+  const std::size_t position = text_.position();
+  const std::size_t limit = std::min(common_end_, position + k_max_row);
+  if (position >= limit) return false;
+  const auto first = static_cast<unsigned char>(text_[position]);
+  if (first <= ' ' || first == '#') return false;
+  const char* const bytes = text_.bytes();
+  const std::uint64_t delimiters = eight_times(delimiter_);
+  Field* const fields = fields_.data();
+  const std::size_t most = fields_.size();
+  std::size_t count = 0;
+  std::size_t begin = position;
+  for (std::size_t at = position; at < limit; at += 8) {
+    const std::uint64_t word = load_eight(bytes + at);
+    std::uint64_t found =
+        equal_bytes(word, delimiters) | equal_bytes(word, eight_times('\n')) | equal_bytes(word, eight_times('\r'));
+    for (; found != 0; found &= found - 1) {
+      const std::size_t place = at + static_cast<std::size_t>(std::countr_zero(found)) / 8;
+      // Where more may follow that is not in the buffer, or there are many fields, the other way is taken.
+      if (place + 1 >= limit || count == most) return false;
+      fields[count++] = Field{{bytes + begin, place - begin}, begin - position};
+      begin = place + 1;
+      if (bytes[place] == delimiter_) continue;
+      field_count_ = count;
+      row_begin_ = position;
+      row_line_ = line_++;
+      text_.move_to(bytes[place] == '\r' && bytes[begin] == '\n' ? begin + 1 : begin);
+      return true;
+    }
+  }
+  return false;
+}
+
+/// Splits the next row, whatever it is.
+bool RowSplitter::next_of_any_kind() {
   for (;;) {
     const bool fits = find_line_end();
-    if (position_ == end_ || lookahead_spent_) return false;
-    row_begin_ = position_;
+    if (text_.position() == text_.end() || lookahead_spent()) return false;
+    row_begin_ = text_.position();
     row_line_ = line_;
     if (!fits) {
       skip_long_line();
-      return !lookahead_spent_;
+      return !lookahead_spent();
     }
     if (skip_line_if_empty()) continue;
     if (find(nul_) < line_end_) {
@@ -132,54 +162,49 @@ bool RowSplitter::next() {
     }
     if (find(quote_) >= line_end_) {
       split_plain();
+      common_end_ = std::min(find(quote_), find(nul_));
       return true;
     }
     // A row with quotes may run over several lines: have as many bytes as a row may take (and the LF of its CRLF).
-    if (end_ - position_ < k_max_row + 2 && refill()) continue;
-    if (lookahead_spent_) return false;
+    if (text_.end() - text_.position() < k_max_row + 2 && refill()) continue;
+    if (lookahead_spent()) return false;
     split_quoted();
     return true;
   }
 }
 
-void RowSplitter::add_field(std::string_view text, std::size_t begin) {
-  if (field_count_ == fields_.size()) fields_.resize(fields_.size() * 2);
-  fields_[field_count_++] = Field{text, begin - row_begin_};
-}
-
 /// Splits a line without quotes.
 void RowSplitter::split_plain() {
-  const char* const bytes = buffer_.data();
-  std::size_t begin = position_;
-  for (std::size_t at = position_; at < line_end_; ++at) {
-    if (bytes[at] != delimiter_) continue;
-    add_field({bytes + begin, at - begin}, begin);
+  std::size_t begin = row_begin_;
+  for (std::size_t at = begin; at < line_end_; ++at) {
+    if (text_[at] != delimiter_) continue;
+    add_field(begin, at);
     begin = at + 1;
   }
-  add_field({bytes + begin, line_end_ - begin}, begin);
+  add_field(begin, line_end_);
   end_row(line_end_, 0);
 }
 
 /// Splits a row with quotes, which may run over line ends. The buffer holds the row, or as much as a row may be.
 void RowSplitter::split_quoted() {
-  const std::size_t limit = std::min(end_, position_ + k_max_row);
-  std::size_t at = position_;
+  const std::size_t limit = std::min(text_.end(), text_.position() + k_max_row);
+  std::size_t at = text_.position();
   std::size_t line_breaks = 0;
   unquoted_.clear();
   unquoted_.reserve(k_max_row);  // so that no field's text moves
   for (;;) {
     std::size_t quote = at;
-    while (quote < limit && buffer_[quote] == ' ') ++quote;
+    while (quote < limit && text_[quote] == ' ') ++quote;
     std::size_t field_end = quote;
-    if (quote < limit && buffer_[quote] == '"') {
+    if (quote < limit && text_[quote] == '"') {
       field_end = quoted_field(quote, limit, line_breaks);
       if (fault_ != RowFault::none) return;
     } else {
       while (field_end < limit && !ends_field(field_end)) ++field_end;
-      add_field({buffer_.data() + at, field_end - at}, at);
+      add_field({text_.bytes() + at, field_end - at}, at);
     }
-    if (field_end == limit && limit < end_) return fail(RowFault::too_long, at);
-    if (field_end == limit || buffer_[field_end] != delimiter_) return end_row(field_end, line_breaks);
+    if (field_end == limit && limit < text_.end()) return fail(RowFault::too_long, at);
+    if (field_end == limit || text_[field_end] != delimiter_) return end_row(field_end, line_breaks);
     at = field_end + 1;
   }
 }
@@ -194,19 +219,19 @@ std::size_t RowSplitter::quoted_field(std::size_t open, std::size_t limit, std::
       fail(RowFault::open_quote, open);
       return at;
     }
-    const char c = buffer_[at];
-    if (c == '\n' || (c == '\r' && (at + 1 == end_ || buffer_[at + 1] != '\n'))) ++breaks;
+    const char c = text_[at];
+    if (c == '\n' || (c == '\r' && (at + 1 == text_.end() || text_[at + 1] != '\n'))) ++breaks;
     if (c != '"') continue;
-    if (at + 1 == limit || buffer_[at + 1] != '"') break;
+    if (at + 1 == limit || text_[at + 1] != '"') break;
     doubled = true;
     ++at;
   }
-  const std::string_view text{buffer_.data() + open + 1, at - open - 1};
+  const std::string_view text{text_.bytes() + open + 1, at - open - 1};
   add_field(doubled ? without_doubled_quotes(text) : text, open);
   line_breaks += breaks;
 
   ++at;
-  while (at < limit && buffer_[at] == ' ') ++at;
+  while (at < limit && text_[at] == ' ') ++at;
   if (at < limit && !ends_field(at)) {
     // After a line break this quote was not meant to close: the opening one stands alone on its line.
     if (breaks > 0)
@@ -239,7 +264,7 @@ void RowSplitter::skip_long_line() {
   fault_ = RowFault::too_long;
   fault_offset_ = 0;
   while (!line_is_whole()) {
-    position_ = line_end_;
+    text_.move_to(line_end_);
     if (!refill()) break;
     line_end_ = std::min(find(line_feed_), find(carriage_return_));
   }
@@ -248,10 +273,10 @@ void RowSplitter::skip_long_line() {
 
 RowSplitter::Position RowSplitter::position(std::size_t offset) const {
   Position place{row_line_, 1};
-  const std::size_t wanted = std::min(row_begin_ + offset, end_);
+  const std::size_t wanted = std::min(row_begin_ + offset, text_.end());
   for (std::size_t at = row_begin_; at < wanted; ++at) {
     ++place.column;
-    if (!is_line_end(at) || (buffer_[at] == '\r' && at + 1 < end_ && buffer_[at + 1] == '\n')) continue;
+    if (!is_line_end(at) || (text_[at] == '\r' && at + 1 < text_.end() && text_[at + 1] == '\n')) continue;
     ++place.line;
     place.column = 1;
   }

@@ -28,7 +28,8 @@ bool merge_value(DayValue& kept, DayValue again) {
 /// The cell of a day, with room made for it.
 StationBuilder::Cell& StationBuilder::make_room(Day day) {
   if (begin_ == end_) {
-    cells_.resize(k_first_room);
+    if (cells_.empty()) cells_.resize(k_first_room);
+    begin_ = end_ = 0;
     next_ = day;
   }
   const auto ahead = (day - next_).count();  // 0: the next cell
@@ -42,9 +43,12 @@ StationBuilder::Cell& StationBuilder::make_room(Day day) {
     cells_.resize(static_cast<std::size_t>(at) + 1 + cells_.size());
   }
   const auto index = static_cast<std::size_t>(static_cast<std::ptrdiff_t>(end_) + ahead);
-  if (begin_ == end_) begin_ = index;
-  begin_ = std::min(begin_, index);
+  if (index < begin_) {
+    std::fill(cells_.begin() + std::ptrdiff_t(index), cells_.begin() + std::ptrdiff_t(begin_), Cell{});
+    begin_ = index;
+  }
   if (index >= end_) {
+    std::fill(cells_.begin() + std::ptrdiff_t(end_), cells_.begin() + std::ptrdiff_t(index) + 1, Cell{});
     next_ += date::days{ahead + 1};
     end_ = index + 1;
   }
@@ -87,6 +91,14 @@ void StationBuilder::merge(Day day, Cell& kept, const Cell& again, TemperatureUn
                "remove the wrong row");
 }
 
+StationBuilder::Room StationBuilder::rest() {
+  Room exact(cells_.begin() + std::ptrdiff_t(begin_), cells_.begin() + std::ptrdiff_t(end_));
+  begin_ = 0;
+  end_ = exact.size();
+  std::swap(exact, cells_);
+  return exact;
+}
+
 StationRecord StationBuilder::finish(TemperatureUnit unit, ProblemList& problems) {
   DailySeries& days = record_.days;
   const std::size_t count = end_ - begin_;
@@ -118,7 +130,8 @@ StationBuilder* StationCollector::change_station(std::string_view id, std::size_
   started_ = true;
   const auto [entry, is_new] = places_.try_emplace(current_id_, held_.size());
   if (is_new) {
-    held_.push_back(std::make_unique<StationBuilder>(current_id_));
+    if (current_ != nullptr && grouped_) spare_ = current_->rest();
+    held_.push_back(std::make_unique<StationBuilder>(current_id_, std::exchange(spare_, {})));
     ++stations_;
   } else {
     grouped_ = false;

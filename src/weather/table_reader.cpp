@@ -160,7 +160,7 @@ class TableReader {
 
   DayValue read_value(const Field& field) {
     const std::string_view text = trimmed(field.text);
-    const Cell cell = read_cell(text, decimal_mark_);
+    const Cell cell = read_common_cell(text, decimal_mark_);
     if (cell.kind == CellKind::number) {
       const Temperature value = temperature_of(cell.hundredths, columns_.unit);
       if (value >= k_coldest && value <= k_warmest && cell.hundredths > -9900) return {value, Origin::observed};

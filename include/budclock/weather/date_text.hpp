@@ -5,6 +5,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <cstring>
 #include <optional>
 #include <string_view>
 
@@ -70,7 +71,7 @@ class DateReader {
   explicit DateReader(DateOrder order) : order_{order} {}
 
   DateReading read(std::string_view text) {
-    if (text.size() == 10 && text.substr(0, 8) == std::string_view{month_text_, 8}) {
+    if (text.size() == 10 && std::memcmp(text.data(), month_text_, 8) == 0) {
       const unsigned day = two_digits(text.data() + 8);
       if (day - 1 < days_in_month_) return {month_start_ + date::days{day - 1}, DateFault::none};
     }

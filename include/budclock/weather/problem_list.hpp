@@ -9,7 +9,7 @@
 
 namespace budclock::weather {
 
-/// The diagnostics of one file, in the order of its lines. Past k_most_listed they are only counted, so that a file
+/// The diagnostics of one file, in the order of their places. Past k_most_listed they are only counted, so that a file
 /// that is wrong on every line costs no more memory than any other.
 class ProblemList {
  public:
@@ -20,7 +20,7 @@ class ProblemList {
   /// Line and column count from 1; 0 is the whole.
   void add(Severity severity, std::size_t line, std::size_t column, std::string message, std::string remedy = {});
 
-  /// Everything, by line; what concerns the whole file comes first, and a count of what is not listed last.
+  /// Everything, by line and column; what concerns the whole file comes first, and a count of what is not listed last.
   Diagnostics take();
 
  private:

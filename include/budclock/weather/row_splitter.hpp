@@ -4,11 +4,10 @@
 // a delimiter chosen at run time, and gives no column for a message.
 #pragma once
 
-#include <budclock/weather/byte_source.hpp>
+#include <budclock/weather/text_buffer.hpp>
 
 #include <cstddef>
 #include <cstdint>
-#include <limits>
 #include <span>
 #include <string>
 #include <string_view>
@@ -45,7 +44,11 @@ class RowSplitter {
   void set_delimiter(char delimiter) { delimiter_ = delimiter; }
 
   /// Goes to the next row; false at the end. What the last row gave is void then.
-  bool next();
+  bool next() {
+    field_count_ = 0;
+    fault_ = RowFault::none;
+    return split_common_row() || next_of_any_kind();
+  }
 
   std::span<const Field> fields() const { return {fields_.data(), field_count_}; }
   RowFault fault() const { return fault_; }
@@ -61,22 +64,18 @@ class RowSplitter {
   Position position(std::size_t offset) const;
 
   /// The first bytes of the input (up to `count`), without consuming them. Only before the first row.
-  std::string_view peek(std::size_t count);
+  std::string_view peek(std::size_t count) const;
 
   /// Remembers this place, so that rows can be looked at ahead: `rewind` goes back to it. Looking ahead ends, as if
-  /// the input did, when about k_max_lookahead bytes are kept; `lookahead_spent` tells that from the real end.
-  static constexpr std::size_t k_max_lookahead = std::size_t{8} << 20;
+  /// the input did, when about TextBuffer::k_max_lookahead bytes are kept; `lookahead_spent` tells that from the end.
   void mark();
   void rewind();
-  bool lookahead_spent() const { return lookahead_spent_; }
+  bool lookahead_spent() const { return text_.lookahead_spent(); }
 
   /// Rows that ran over several lines inside quotes so far.
   std::size_t multi_line_rows() const { return multi_line_rows_; }
 
  private:
-  static constexpr std::size_t k_block = std::size_t{256} << 10;
-  static constexpr std::size_t k_none = std::numeric_limits<std::size_t>::max();
-
   /// The next place of one byte, searched again only after it has been passed.
   struct Finder {
     char byte;
@@ -84,9 +83,11 @@ class RowSplitter {
     bool known = false;
   };
   std::size_t find(Finder& finder) const;
-  void forget_finds();
-
+  void forget_places();
   bool refill();
+
+  bool split_common_row();
+  bool next_of_any_kind();
   bool line_is_whole() const;
   bool find_line_end();
   bool skip_line_if_empty();
@@ -95,29 +96,28 @@ class RowSplitter {
   void split_quoted();
   std::size_t quoted_field(std::size_t open, std::size_t limit, std::size_t& line_breaks);
   std::string_view without_doubled_quotes(std::string_view text);
-  void add_field(std::string_view text, std::size_t begin);
-  void fail(RowFault fault, std::size_t at);
+  void add_field(std::size_t begin, std::size_t end) { add_field({text_.bytes() + begin, end - begin}, begin); }
+  void add_field(std::string_view text, std::size_t begin) {
+    if (field_count_ == fields_.size()) fields_.resize(fields_.size() * 2);
+    fields_[field_count_++] = Field{text, begin - row_begin_};
+  }
   void end_row(std::size_t end, std::size_t line_breaks);
+  void fail(RowFault fault, std::size_t at);
   std::size_t after_line_end(std::size_t at) const;
-  bool is_line_end(std::size_t at) const { return buffer_[at] == '\n' || buffer_[at] == '\r'; }
-  bool ends_field(std::size_t at) const { return buffer_[at] == delimiter_ || is_line_end(at); }
+  bool is_line_end(std::size_t at) const { return text_[at] == '\n' || text_[at] == '\r'; }
+  bool ends_field(std::size_t at) const { return text_[at] == delimiter_ || is_line_end(at); }
 
-  ByteSource& source_;
+  TextBuffer text_;
   char delimiter_ = ',';
-  std::vector<char> buffer_;
-  std::size_t position_ = 0;  ///< start of what has not been split yet
-  std::size_t end_ = 0;       ///< end of what has been read
-  bool source_ended_ = false;
-  std::size_t line_ = 1;  ///< line number at position_
-  std::size_t mark_ = k_none;
+  std::size_t line_ = 1;  ///< line number at the text's position
   std::size_t mark_line_ = 0;
-  bool lookahead_spent_ = false;
 
   Finder line_feed_{'\n'};
   Finder carriage_return_{'\r'};
   Finder quote_{'"'};
   Finder nul_{'\0'};
-  std::size_t line_end_ = 0;  ///< end of the physical line at position_, without its CR and LF
+  std::size_t line_end_ = 0;    ///< end of the physical line at the position, without its CR and LF
+  std::size_t common_end_ = 0;  ///< up to here there is no quote and no NUL
 
   std::size_t row_begin_ = 0;
   std::size_t row_line_ = 0;

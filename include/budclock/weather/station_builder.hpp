@@ -28,12 +28,20 @@ struct StationRecord {
 /// The rows of one station. Rows may come in any order; a day that comes twice keeps what its rows agree on.
 class StationBuilder {
  public:
-  explicit StationBuilder(std::string id) { record_.id = std::move(id); }
+  struct Cell {
+    DayValue tmin;
+    DayValue tmax;
+    std::uint32_t line = 0;  ///< where the day was read first; 0: not read
+  };
+  /// Memory for cells, whatever is in them.
+  using Room = std::vector<Cell>;
+
+  explicit StationBuilder(std::string id, Room room = {}) : cells_{std::move(room)} { record_.id = std::move(id); }
 
   /// Adds one row. `unit` is that of the messages.
   void add(Day day, DayValue tmin, DayValue tmax, std::size_t line, TemperatureUnit unit, ProblemList& problems) {
     ++record_.rows;
-    if (day == next_ && end_ < cells_.size()) {  // nearly every row
+    if (day == next_ && begin_ < end_ && end_ < cells_.size()) {  // nearly every row
       cells_[end_++] = {tmin, tmax, short_line(line)};
       next_ += date::days{1};
       return;
@@ -45,15 +53,13 @@ class StationBuilder {
 
   std::size_t days() const { return end_ - begin_; }
 
+  /// Keeps no more memory than the days need, and gives the rest up for another station.
+  Room rest();
+
   /// The finished station. Days whose minimum is above their maximum are set aside, with a fault each.
   StationRecord finish(TemperatureUnit unit, ProblemList& problems);
 
  private:
-  struct Cell {
-    DayValue tmin;
-    DayValue tmax;
-    std::uint32_t line = 0;  ///< where the day was read first; 0: not read
-  };
   static std::uint32_t short_line(std::size_t line) {
     return line < UINT32_MAX ? static_cast<std::uint32_t>(line) : UINT32_MAX;
   }
@@ -64,7 +70,7 @@ class StationBuilder {
   StationRecord record_;
   // The days are cells_[begin_] to cells_[end_ - 1], with room on both sides so that descending files grow as cheaply
   // as ascending ones.
-  std::vector<Cell> cells_;
+  Room cells_;
   std::size_t begin_ = 0;
   std::size_t end_ = 0;
   Day next_{};  ///< the day of cells_[end_]; only when there are days
@@ -103,6 +109,7 @@ class StationCollector {
   std::vector<std::unique_ptr<StationBuilder>> held_;  ///< in order of first appearance; empty places: handed on
   std::unordered_map<std::string, std::size_t> places_;
   std::size_t oldest_ = 0;
+  StationBuilder::Room spare_;
   std::size_t held_days_ = 0;  ///< days of the held stations, without the current one
   bool grouped_ = true;
   bool started_ = false;

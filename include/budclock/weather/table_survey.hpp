@@ -22,7 +22,7 @@ struct TableSurvey {
   bool station_differs_always = false;  ///< every row has another id and another day: the id numbers the rows
 };
 
-/// Looks at a thousand rows, and on while the order of the dates is open (at most RowSplitter::k_max_lookahead bytes);
+/// Looks at a thousand rows, and on while the order of the dates is open (at most TextBuffer::k_max_lookahead bytes);
 /// then goes back to where it began.
 TableSurvey survey_table(RowSplitter& rows, const ColumnMap& columns);
 

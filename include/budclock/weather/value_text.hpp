@@ -29,6 +29,27 @@ inline constexpr std::int32_t k_most_hundredths = 100'000'000;
 /// unit, no "nan" or "inf". Spaces around it must have been taken away.
 Cell read_cell(std::string_view text, char decimal_mark);
 
+/// As `read_cell`, quick for what nearly every cell holds: one to three digits, and one or two after the mark.
+inline Cell read_common_cell(std::string_view text, char decimal_mark) {
+  const char* at = text.data();
+  const char* const end = at + text.size();
+  const bool negative = at != end && *at == '-';
+  if (negative) ++at;
+  std::int32_t value = 0;
+  const auto take_digit = [end, &value](const char*& from) {
+    if (from == end || static_cast<unsigned char>(*from - '0') > 9) return false;
+    value = value * 10 + (*from++ - '0');
+    return true;
+  };
+  if (!take_digit(at)) return read_cell(text, decimal_mark);
+  if (take_digit(at)) take_digit(at);
+  if (at == end) return {CellKind::number, (negative ? -value : value) * 100};
+  if (*at++ != decimal_mark || !take_digit(at)) return read_cell(text, decimal_mark);
+  if (!take_digit(at)) value *= 10;
+  if (at != end) return read_cell(text, decimal_mark);
+  return {CellKind::number, negative ? -value : value};
+}
+
 /// True for a number that stands for "no value": -9999, 9999, -999, 999, -99 and the like, also ending in .9 or .99.
 /// No such number is a temperature that a thermometer in North America could show: 99 and 99.9, which could be, are
 /// not among them.

@@ -152,9 +152,9 @@ TEST_CASE("values at the bounds of what has been measured are kept, those beyond
   const Reading reading = read_text("date,tmax_c,tmin_c\n2014-04-16,57.71,-89.41\n");
   CHECK(reading.said ==
         Lines{
-            "w.csv:2:18: -89.41 C is outside what has ever been measured (-89.4 C to 57.7 C); it is set "
-            "aside: correct it, or leave the cell empty",
             "w.csv:2:12: 57.71 C is outside what has ever been measured (-89.4 C to 57.7 C); it is set "
+            "aside: correct it, or leave the cell empty",
+            "w.csv:2:18: -89.41 C is outside what has ever been measured (-89.4 C to 57.7 C); it is set "
             "aside: correct it, or leave the cell empty",
         });
 }
@@ -215,6 +215,14 @@ TEST_CASE("a decimal comma is read where all numbers have it and the delimiter i
   CHECK(clean_days("date;tmax_f;tmin_f\n2014-04-16;61,5;40\n2014-04-17;63;41,25\n") == k_two_days);
   CHECK(read_text("date;tmax_f;tmin_f\n2014-04-16;61,5;40\n2014-04-17;63.5;41\n").said ==
         Lines{"w.csv:2:12: \"61,5\" is not a temperature; it is set aside: write it with a decimal point"});
+}
+
+TEST_CASE("a decimal comma in a comma-separated table is a fault, though it stands in quotes") {
+  const Reading reading = read_text("date,tmax_f,tmin_f\n2014-04-16,\"61,5\",\"40,5\"\n2014-04-17,63,41\n");
+  CHECK(reading.said == Lines{
+                            "w.csv:2:12: \"61,5\" is not a temperature; it is set aside: write it with a decimal point",
+                            "w.csv:2:19: \"40,5\" is not a temperature; it is set aside: write it with a decimal point",
+                        });
 }
 
 TEST_CASE("rows without any value are blank") {

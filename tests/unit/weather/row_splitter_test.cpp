@@ -2,6 +2,7 @@
 
 #include "reading.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
 
@@ -157,6 +158,36 @@ TEST_CASE("a look ahead ends before it holds the whole of a big file") {
     std::size_t count = 0;
     while (rows.next()) ++count;
     CHECK(count == (bytes == text ? 1 : (30'000'000 + 10) / 11));
+  }
+}
+
+TEST_CASE("a CRLF of which the halves come in two blocks is one line end") {
+  for (std::size_t at = TextBuffer::k_block - 20; at <= TextBuffer::k_block + 20; ++at) {
+    std::string text;
+    while (text.size() + 100 < at) text += "some,row\n";
+    const auto lines = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
+    text += std::string(at - text.size(), 'x') + "\r\nnext,row\r\nlast,row\r\n";
+    const Lines rows = rows_of(text);
+    REQUIRE(rows.size() == lines + 3);
+    CHECK(rows[lines + 1] == fmt::format("{}: [next] [row]", lines + 2));
+    CHECK(rows.back() == fmt::format("{}: [last] [row]", lines + 3));
+  }
+}
+
+TEST_CASE("rows of many fields are split as rows of few") {
+  for (const std::size_t count : {15, 16, 17, 31, 32, 33, 1000}) {
+    std::string line = "a";
+    for (std::size_t i = 1; i < count; ++i) line += ",a";
+    const std::string text = "b,c\n" + line + "\n" + line + "\n";
+    MemorySource source{text};
+    RowSplitter rows{source};
+    REQUIRE(rows.next());
+    REQUIRE(rows.next());
+    CHECK(rows.fields().size() == count);
+    REQUIRE(rows.next());
+    CHECK(rows.fields().size() == count);
+    CHECK(rows.fields().back().offset == 2 * (count - 1));
+    CHECK_FALSE(rows.next());
   }
 }
 
