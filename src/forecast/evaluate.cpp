@@ -1,6 +1,8 @@
 #include <budclock/forecast/evaluate.hpp>
 #include <budclock/weather/reader.hpp>
 
+#include "season_cache.hpp"
+
 #include <algorithm>
 #include <fmt/format.h>
 #include <map>
@@ -14,33 +16,6 @@ using rules::WindowKind;
 
 constexpr date::days k_last_days{7};
 constexpr date::days k_agreement{7};
-
-/// Sums of a site's season, each run once however many rules share it.
-class SeasonCache {
- public:
-  explicit SeasonCache(const SiteWeather& weather) : weather_{weather} {}
-
-  const Season& season(const degree_day::Formula& formula, MonthDay start) {
-    const SeasonDays days = season_on(start, weather_.today);
-    const auto key = std::pair{formula, days.first};
-    const auto found = seasons_.find(key);
-    if (found != seasons_.end()) return found->second;
-    return seasons_.emplace(key, run_season(formula, weather_, days, shifts(days.last))).first->second;
-  }
-
-  const std::vector<int>& shifts(Day season_last) {
-    const auto found = shifts_.find(season_last);
-    if (found != shifts_.end()) return found->second;
-    return shifts_.emplace(season_last, member_shifts(weather_, season_last)).first->second;
-  }
-
-  const SiteWeather& weather() const { return weather_; }
-
- private:
-  const SiteWeather& weather_;
-  std::map<std::pair<degree_day::Formula, Day>, Season> seasons_;
-  std::map<Day, std::vector<int>> shifts_;
-};
 
 /// Everything that evaluating one pest needs at hand.
 class PestEvaluator {
@@ -58,7 +33,6 @@ class PestEvaluator {
   WindowForecast window(const rules::Window& window);
   Spread edge(const rules::Edge& edge, WindowKind kind);
   Spread sized(Spread spread) const;
-  Standing standing(const Spread& spread) const;
   Day today() const { return seasons_.weather().today; }
 
   const rules::Pest& pest_;
@@ -87,12 +61,6 @@ Spread PestEvaluator::sized(Spread spread) const {
   return spread;
 }
 
-Standing PestEvaluator::standing(const Spread& spread) const {
-  if (!spread.known()) return Standing::not_known;
-  if (share_reached(spread) == 0) return Standing::never;
-  return share_reached_by(spread, today()) == 1 ? Standing::passed : Standing::ahead;
-}
-
 TriggerForecast PestEvaluator::dated(const rules::Trigger& trigger, const rules::DegreeDayCue& cue,
                                      const Spread* after) {
   const rules::Count& count = *rules::find_count(pest_, cue.count);
@@ -103,9 +71,7 @@ TriggerForecast PestEvaluator::dated(const rules::Trigger& trigger, const rules:
   const auto date_by = [&](const degree_day::Formula& by, MonthDay start) {
     const Season& season = seasons_.season(by, start);
     Spread spread = after ? first_reached_after(season, *after, cue.sum) : first_reached(season, cue.sum);
-    if (too_old_ && spread.known() && share_reached_by(spread, today()) < 1) {
-      spread = unknown("the weather ends too long before today");
-    }
+    if (too_old_) spread = only_if_reached(std::move(spread), seasons_.weather());
     return sized(std::move(spread));
   };
 
@@ -171,7 +137,7 @@ TriggerForecast PestEvaluator::trigger(const rules::Trigger& trigger) {
   };
   TriggerForecast forecast = std::visit(Visitor{*this, trigger}, trigger.cue);
   forecast.summary = summarize(forecast.spread);
-  forecast.standing = standing(forecast.spread);
+  forecast.standing = standing_on(forecast.spread, today());
   return forecast;
 }
 
@@ -233,7 +199,7 @@ StageForecast PestEvaluator::stage(const rules::Stage& stage) {
   if (!dating.empty()) forecast.spread = pooled(dating);
   if (used.empty()) forecast.spread = unknown("no published date");
   forecast.summary = summarize(forecast.spread);
-  forecast.standing = standing(forecast.spread);
+  forecast.standing = standing_on(forecast.spread, today());
   forecast.evidence = evidence_of(used);
   if (forecast.evidence == Evidence::calendar) {
     forecast.summary = calendar_summary(used, today(), forecast.summary);
@@ -382,6 +348,18 @@ std::vector<std::string> notes(const Question& question, const SiteWeather& weat
 }
 
 }  // namespace
+
+Standing standing_on(const Spread& spread, Day today) {
+  if (!spread.known()) return Standing::not_known;
+  if (share_reached(spread) == 0) return Standing::never;
+  return share_reached_by(spread, today) == 1 ? Standing::passed : Standing::ahead;
+}
+
+Spread only_if_reached(Spread spread, const SiteWeather& weather) {
+  const auto last = weather.last_known();
+  if (!spread.known() || (last && share_reached_by(spread, *last) == 1)) return spread;
+  return unknown("the weather ends too long before today");
+}
 
 SiteForecast evaluate(const Question& question, const SiteWeather& weather) {
   SeasonCache seasons{weather};

@@ -24,6 +24,11 @@ enum class Standing : std::uint8_t {
   not_known,  ///< no weather to say, or only a scout can
 };
 
+Standing standing_on(const Spread& spread, Day today);
+
+/// What weather that ends too long before today can still say: dates that it has itself reached, and nothing after.
+Spread only_if_reached(Spread spread, const SiteWeather& weather);
+
 /// How many degree-days a trigger wants and how many there are.
 struct DegreeDayState {
   degree_day::Formula formula{};   ///< as used
