@@ -293,6 +293,8 @@ WindowForecast PestEvaluator::window(const rules::Window& window) {
   const bool acts = window.kind == WindowKind::act;
   forecast.from = acts ? forecast.opens_summary.likely : forecast.opens_summary.early;
   forecast.until = acts ? forecast.closes_summary.early : forecast.closes_summary.late;
+  // Far ahead, seasons can differ by more than the window is long; the early bounds are always in order.
+  if (forecast.from && forecast.until && *forecast.from > *forecast.until) forecast.from = forecast.opens_summary.early;
   forecast.state = state_on(today(), forecast);
   return forecast;
 }

@@ -82,7 +82,7 @@ struct WindowForecast {
   Summary closes_summary{};
   double share_with_window = 0;  ///< of members in which it opens before it closes
   /// Days to plan by. Looking and abstaining: early bound of opening to late bound of closing. Acting: likely opening
-  /// to the early bound of closing.
+  /// to the early bound of closing; the early bound of opening where the likely one is later than that.
   std::optional<Day> from{};
   std::optional<Day> until{};
   WindowState state = WindowState::not_known;
