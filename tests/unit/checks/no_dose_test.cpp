@@ -1,0 +1,59 @@
+// Rates are a matter of the product's label: nothing we ship or print reads as one.
+#include <budclock/forecast/yearline.hpp>
+#include <budclock/report/pest_page.hpp>
+#include <budclock/report/when_report.hpp>
+#include <budclock/report/yearline_report.hpp>
+#include <budclock/rules/dose.hpp>
+
+#include "records.hpp"
+
+using namespace budclock;
+
+namespace {
+
+void check(const std::string& text) {
+  REQUIRE(text.size() > 200);
+  const auto dose = rules::find_dose(text);
+  CHECK(dose.value_or("") == "");
+}
+
+}  // namespace
+
+TEST_CASE("no shipped file holds a dose") {
+  for (const rules::RuleFile& file : rules::shipped_files()) {
+    INFO(file.name);
+    check(std::string{file.text});
+  }
+}
+
+TEST_CASE("no pest page, list or table of the pests holds a dose") {
+  const rules::PestTable& table = records::shipped();
+  std::vector<const rules::Pest*> all;
+  for (const rules::Pest& pest : table.pests) {
+    all.push_back(&pest);
+    INFO(pest.id);
+    check(report::pest_page_text(pest, table, {}));
+  }
+  check(report::pest_list_text(all, {}));
+  check(report::pests_json(all, table));
+}
+
+TEST_CASE("no answer holds a dose, on any sampled day of the year") {
+  const rules::PestTable& table = records::shipped();
+  const records::Record& wooster = records::ohio().back();
+  for (Day today = records::day("2014-01-05"); today <= records::day("2014-12-31"); today += date::days{19}) {
+    INFO(iso(today));
+    const forecast::SiteForecast site = records::forecast_on(wooster, today);
+    check(report::when_text(site, table, {}, false));
+    check(report::when_text(site, table, {.width = 60, .colour = true}, true));
+    check(report::when_csv(site, TemperatureUnit::fahrenheit));
+    check(report::when_csv(site, TemperatureUnit::celsius));
+    check(report::when_json(site, table));
+
+    const forecast::SiteWeather weather{weather::until(wooster.days, today), today};
+    const forecast::YearLine line = year_line(site, table.companions, weather);
+    check(report::yearline_text(line, table, {}));
+    check(report::yearline_csv(line));
+    check(report::yearline_json(line, table));
+  }
+}
