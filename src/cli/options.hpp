@@ -39,6 +39,14 @@ struct TallyOptions {
   int decimals = 3;
 };
 
+struct YearlineOptions {
+  std::vector<std::string> pests;
+  WeatherOptions weather;
+  std::optional<Day> today;
+  Format format = Format::text;
+  std::string name;
+};
+
 struct PestsOptions {
   std::vector<std::string> pests;
   Format format = Format::text;
@@ -54,6 +62,6 @@ struct UsageError {
   std::string message;
 };
 
-using Command = std::variant<ShowText, UsageError, WhenOptions, TallyOptions, PestsOptions>;
+using Command = std::variant<ShowText, UsageError, WhenOptions, YearlineOptions, TallyOptions, PestsOptions>;
 
 }  // namespace budclock::cli

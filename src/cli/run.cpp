@@ -23,6 +23,7 @@ struct Runner {
     return ExitStatus::usage;
   }
   ExitStatus operator()(const WhenOptions& options) const { return run_when(options, environment); }
+  ExitStatus operator()(const YearlineOptions& options) const { return run_yearline(options, environment); }
   ExitStatus operator()(const TallyOptions& options) const { return run_tally(options, environment); }
   ExitStatus operator()(const PestsOptions& options) const { return run_pests(options, environment); }
 };

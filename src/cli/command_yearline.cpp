@@ -1,0 +1,50 @@
+#include <budclock/forecast/evaluate.hpp>
+#include <budclock/forecast/yearline.hpp>
+#include <budclock/report/yearline_report.hpp>
+#include <budclock/rules/load.hpp>
+
+#include "commands.hpp"
+#include "pest_choice.hpp"
+#include "weather_input.hpp"
+
+#include <ostream>
+
+namespace budclock::cli {
+namespace {
+
+std::string written(const forecast::YearLine& line, const rules::PestTable& table, Format format,
+                    const Environment& environment) {
+  switch (format) {
+    case Format::csv:
+      return report::yearline_csv(line);
+    case Format::json:
+      return report::yearline_json(line, table);
+    case Format::text:
+      break;
+  }
+  return report::yearline_text(line, table, {environment.width, environment.colour});
+}
+
+}  // namespace
+
+ExitStatus run_yearline(const YearlineOptions& options, Environment& environment) {
+  Diagnostics diagnostics;
+  const rules::PestTable table = rules::load(rules::shipped_files(), diagnostics);
+  const PestChoice choice = choose_pests(table, options.pests);
+  for (const std::string& problem : choice.problems) environment.err << "budclock: " << problem << '\n';
+  if (!choice.problems.empty()) return ExitStatus::usage;
+
+  auto record = read_site_record(options.weather, environment, diagnostics);
+  print(diagnostics, environment);
+  if (!record) return ExitStatus::no_answer;
+
+  const Day today = options.today.value_or(environment.today);
+  const forecast::SiteWeather weather{weather::until(record->days, today), today};
+  const forecast::Question question{
+      .site = options.name.empty() ? record->name : options.name, .pests = choice.pests, .method = {}};
+  const forecast::SiteForecast site = forecast::evaluate(question, weather);
+  environment.out << written(year_line(site, table.companions, weather), table, options.format, environment);
+  return answered_with(diagnostics);
+}
+
+}  // namespace budclock::cli
