@@ -14,14 +14,14 @@ ExitStatus run_pests(const PestsOptions& options, Environment& environment) {
   const rules::PestTable table = rules::load(rules::shipped_files(), diagnostics);
   print(diagnostics, environment);
 
-  const PestChoice choice = choose_pests(table, options.pests);
+  const PestChoice choice = choose_pests(table, options.pests, options.hosts);
   for (const std::string& problem : choice.problems) environment.err << "budclock: " << problem << '\n';
   if (!choice.problems.empty()) return ExitStatus::usage;
 
   const report::TextStyle style{environment.width, environment.colour};
   if (options.format == Format::json) {
     environment.out << report::pests_json(choice.pests, table);
-  } else if (options.pests.empty()) {
+  } else if (options.pests.empty() && options.hosts.empty()) {
     environment.out << report::pest_list_text(choice.pests, style);
   } else {
     for (const rules::Pest* pest : choice.pests) {

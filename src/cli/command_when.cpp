@@ -22,7 +22,7 @@ std::string written(const forecast::SiteForecast& forecast, const rules::PestTab
     case Format::text:
       break;
   }
-  return report::when_text(forecast, table, {environment.width, environment.colour}, options.why);
+  return report::when_text(forecast, table, {environment.width, environment.colour}, options.detail);
 }
 
 }  // namespace
@@ -30,7 +30,7 @@ std::string written(const forecast::SiteForecast& forecast, const rules::PestTab
 ExitStatus run_when(const WhenOptions& options, Environment& environment) {
   Diagnostics diagnostics;
   const rules::PestTable table = rules::load(rules::shipped_files(), diagnostics);
-  const PestChoice choice = choose_pests(table, options.pests);
+  const PestChoice choice = choose_pests(table, options.pests, options.hosts);
   for (const std::string& problem : choice.problems) environment.err << "budclock: " << problem << '\n';
   if (!choice.problems.empty()) return ExitStatus::usage;
 
@@ -44,6 +44,10 @@ ExitStatus run_when(const WhenOptions& options, Environment& environment) {
       .site = options.name.empty() ? record->name : options.name, .pests = choice.pests, .method = options.method};
   const forecast::SiteForecast forecast = forecast::evaluate(question, weather);
   environment.out << written(forecast, table, options, environment);
+  if (forecast.weather.too_old) {
+    environment.err << "budclock: the weather ends too long before " << iso(today) << ": nothing new can be answered\n";
+    return ExitStatus::no_answer;
+  }
   return answered_with(diagnostics);
 }
 

@@ -4,6 +4,7 @@
 #include <budclock/core/date.hpp>
 #include <budclock/core/temperature.hpp>
 #include <budclock/degree_day/formula.hpp>
+#include <budclock/report/when_report.hpp>
 #include <budclock/weather/reader.hpp>
 
 #include <optional>
@@ -22,13 +23,14 @@ struct WeatherOptions {
 
 struct WhenOptions {
   std::vector<std::string> pests;
+  std::vector<std::string> hosts;
   WeatherOptions weather;
   std::optional<Day> today;
   Format format = Format::text;
   TemperatureUnit report_units = TemperatureUnit::fahrenheit;
   std::optional<degree_day::Method> method;
   std::string name;
-  bool why = false;
+  report::Detail detail = report::Detail::full;
 };
 
 struct TallyOptions {
@@ -49,6 +51,7 @@ struct YearlineOptions {
 
 struct PestsOptions {
   std::vector<std::string> pests;
+  std::vector<std::string> hosts;
   Format format = Format::text;
 };
 

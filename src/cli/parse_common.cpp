@@ -7,8 +7,10 @@
 namespace budclock::cli {
 namespace {
 
-const std::map<std::string, TemperatureUnit> k_units{{"C", TemperatureUnit::celsius},
-                                                     {"F", TemperatureUnit::fahrenheit}};
+const std::map<std::string, TemperatureUnit> k_units{
+    {"C", TemperatureUnit::celsius},    {"F", TemperatureUnit::fahrenheit},
+    {"c", TemperatureUnit::celsius},    {"celsius", TemperatureUnit::celsius},
+    {"f", TemperatureUnit::fahrenheit}, {"fahrenheit", TemperatureUnit::fahrenheit}};
 const std::map<std::string, weather::DateOrder> k_date_orders{{"dmy", weather::DateOrder::day_month_year},
                                                               {"mdy", weather::DateOrder::month_day_year},
                                                               {"ymd", weather::DateOrder::year_month_day}};

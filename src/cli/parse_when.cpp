@@ -17,6 +17,7 @@ CommandLine add_when(CLI::App& app) {
   command
       ->add_option("pests", options.pests, "Pests by common or scientific name, or part of one; all when none is given")
       ->type_name("PEST");
+  command->add_option("--host", options.hosts, "Pests of these plants: boxwood,hemlock")->type_name("PLANT");
   add_weather(*command, options.weather);
   command
       ->add_option_function<std::string>(
@@ -31,7 +32,10 @@ CommandLine add_when(CLI::App& app) {
           "Sum degree-days by this method in place of the one each figure was made with")
       ->type_name("METHOD");
   add_report_units(*command, options.report_units);
-  command->add_flag("--why", options.why, "Show every source's figure and what it gives here");
+  command->add_flag_callback(
+      "--why", [shared] { shared->detail = report::Detail::why; }, "Show every source's figure and what it gives here");
+  command->add_flag_callback(
+      "--brief", [shared] { shared->detail = report::Detail::brief; }, "Only what concerns now and the next 14 days");
   return {command, [shared] {
             require_weather(shared->weather);
             return Command{*shared};

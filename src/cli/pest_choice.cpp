@@ -37,6 +37,36 @@ bool is_part_of_name(const rules::Pest& pest, const std::string& wanted) {
   });
 }
 
+bool lives_on(const rules::Pest& pest, const std::string& wanted) {
+  return std::any_of(pest.hosts.begin(), pest.hosts.end(), [&](const rules::Host& host) {
+    const auto& others = host.also_called;
+    return plain(host.name) == wanted || plain(host.scientific_name) == wanted ||
+           std::any_of(others.begin(), others.end(), [&](const std::string& name) { return plain(name) == wanted; });
+  });
+}
+
+std::vector<std::string> host_names(const rules::PestTable& table) {
+  std::vector<std::string> names;
+  for (const rules::Pest& pest : table.pests) {
+    for (const rules::Host& host : pest.hosts) names.push_back(host.name);
+  }
+  return names;
+}
+
+/// The entries of comma-parted lists, without blanks around them.
+std::vector<std::string> parted(const std::vector<std::string>& lists) {
+  std::vector<std::string> entries;
+  for (const std::string& list : lists) {
+    std::istringstream parts{list};
+    for (std::string entry; std::getline(parts, entry, ',');) {
+      const auto first = entry.find_first_not_of(' ');
+      if (first == std::string::npos) continue;
+      entries.push_back(entry.substr(first, entry.find_last_not_of(' ') - first + 1));
+    }
+  }
+  return entries;
+}
+
 /// Whole names, and their single words for those who type only one.
 std::vector<std::string> words_to_suggest(const rules::PestTable& table) {
   std::vector<std::string> words;
@@ -52,28 +82,36 @@ std::vector<std::string> words_to_suggest(const rules::PestTable& table) {
 
 }  // namespace
 
-PestChoice choose_pests(const rules::PestTable& table, const std::vector<std::string>& names) {
+PestChoice choose_pests(const rules::PestTable& table, const std::vector<std::string>& names,
+                        const std::vector<std::string>& hosts) {
   PestChoice choice;
   std::set<const rules::Pest*> chosen;
-  for (const std::string& name : names) {
-    const std::string wanted = plain(name);
+  const auto add_all = [&](auto matches, const std::string& wanted) {
     bool found = false;
-    for (const auto matches : {is_named, is_part_of_name}) {
-      for (const rules::Pest& pest : table.pests) {
-        if (wanted.empty() || !matches(pest, wanted)) continue;
-        chosen.insert(&pest);
-        found = true;
-      }
-      if (found) break;
+    for (const rules::Pest& pest : table.pests) {
+      if (!matches(pest, wanted)) continue;
+      chosen.insert(&pest);
+      found = true;
     }
-    if (found) continue;
-    const std::vector<std::string> candidates = words_to_suggest(table);
+    return found;
+  };
+  const auto refuse = [&](const char* what, const std::string& name, const std::vector<std::string>& candidates,
+                          const char* help) {
     const auto nearest = nearest_name(name, {candidates.begin(), candidates.end()});
-    choice.problems.push_back(nearest ? fmt::format("no pest is called '{}': did you mean '{}'?", name, *nearest)
-                                      : fmt::format("no pest is called '{}': `budclock pests` lists all", name));
+    choice.problems.push_back(
+        fmt::format("no {} '{}': {}", what, name, nearest ? fmt::format("did you mean '{}'?", *nearest) : help));
+  };
+  for (const std::string& name : parted(names)) {
+    if (add_all(is_named, plain(name)) || add_all(is_part_of_name, plain(name))) continue;
+    refuse("pest is called", name, words_to_suggest(table), "`budclock pests` lists all");
   }
+  for (const std::string& host : parted(hosts)) {
+    if (!add_all(lives_on, plain(host)))
+      refuse("pest here lives on", host, host_names(table), "`budclock pests` lists all");
+  }
+  const bool all = names.empty() && hosts.empty();
   for (const rules::Pest& pest : table.pests) {
-    if (names.empty() || chosen.contains(&pest)) choice.pests.push_back(&pest);
+    if (all || chosen.contains(&pest)) choice.pests.push_back(&pest);
   }
   return choice;
 }

@@ -13,8 +13,10 @@ struct PestChoice {
   std::vector<std::string> problems;      ///< a name that fits no pest, with the nearest one
 };
 
-/// Names match without regard to case, by id, common or scientific name, or by words that only occur in such names
-/// ("boxwood", "hemlock woolly"); no names means all pests.
-PestChoice choose_pests(const rules::PestTable& table, const std::vector<std::string>& names);
+/// Names match without regard to case, by id, common or scientific name, or by words that stand in one ("boxwood",
+/// "hemlock woolly"); `hosts` adds the pests of those plants. Entries may hold several, parted by commas. Without
+/// names and hosts all pests are meant.
+PestChoice choose_pests(const rules::PestTable& table, const std::vector<std::string>& names,
+                        const std::vector<std::string>& hosts = {});
 
 }  // namespace budclock::cli

@@ -97,6 +97,16 @@ std::optional<SiteRecord> read_site_record(const WeatherOptions& options, Enviro
       weather::fill_from(site->days, station->days);
     }
   }
+  if (site && site->days.last() > environment.today) {
+    // A record cannot hold tomorrow: most likely a year was mistyped.
+    const auto days = (site->days.last() - environment.today).count();
+    diagnostics.push_back(
+        {Severity::fault,
+         {options.files.front()},
+         fmt::format("holds days up to {}, {} days in the future; they are set aside", iso(site->days.last()), days),
+         "correct the year of those rows, or give a forecast apart from the record"});
+    site->days = weather::until(site->days, environment.today);
+  }
   if (site && site->days.empty()) site.reset();
   return site;
 }

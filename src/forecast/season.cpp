@@ -1,3 +1,4 @@
+#include <budclock/forecast/filled_days.hpp>
 #include <budclock/forecast/season.hpp>
 
 #include <algorithm>
@@ -31,9 +32,9 @@ class Climatology {
       ++counts_[slot];
     }
   }
-  DegreeDays mean(Day day) const {
+  std::optional<DegreeDays> mean(Day day) const {
     const std::size_t slot = slot_of(day);
-    if (counts_[slot] == 0) return {};
+    if (counts_[slot] == 0) return std::nullopt;
     return DegreeDays::from_units(sums_[slot].units() / counts_[slot]);
   }
 
@@ -45,6 +46,22 @@ class Climatology {
 std::optional<DegreeDays> amount_on(const weather::DailySeries& series, const DailyAmounts& amounts, Day day) {
   const auto index = series.index_of(day);
   return index ? amounts[*index] : std::nullopt;
+}
+
+/// The days of the season so far that rest on no observation, with the mean of what the members see.
+std::vector<FilledDay> filled_days(const Season& season, const weather::DailySeries& series) {
+  std::vector<FilledDay> filled;
+  for (std::size_t i = 0; i < season.known_days; ++i) {
+    const Day day = season.days.first + date::days{static_cast<int>(i)};
+    const auto index = series.index_of(day);
+    const auto fill = index ? fill_of(series, *index) : std::nullopt;
+    if (index && series.complete(*index) && !fill) continue;
+    DegreeDays sum;
+    for (const auto& member : season.members) sum += i == 0 ? member[0] : member[i] - member[i - 1];
+    const auto members = static_cast<std::int64_t>(season.members.size());
+    filled.push_back({day, fill, DegreeDays::from_units(sum.units() / members)});
+  }
+  return filled;
 }
 
 }  // namespace
@@ -121,20 +138,24 @@ Season run_season(const degree_day::Formula& formula, const SiteWeather& weather
   season.has_future = !season.shifts.empty() || season.known_days == length(days);
   const std::size_t run = season.has_future ? length(days) : season.known_days;
   const std::vector<int> ways = season.shifts.empty() ? std::vector<int>{0} : season.shifts;
-  for (const int shift : ways) {
+  const FilledDays filled{formula, series, season.shifts};
+  for (std::size_t m = 0; m < ways.size(); ++m) {
+    const int shift = ways[m];
     std::vector<DegreeDays> sums(run);
     DegreeDays sum;
     for (std::size_t i = 0; i < run; ++i) {
       const Day day = days.first + date::days{static_cast<int>(i)};
       auto amount = i < season.known_days ? amount_on(series, amounts, day) : std::nullopt;
-      if (!amount && shift != 0) {
-        amount = amount_on(series, amounts, shifted(day, shift)).value_or(climatology.mean(day));
-      }
+      if (amount) amount = filled.amount(*series.index_of(day), m).value_or(*amount);
+      if (!amount && shift != 0) amount = amount_on(series, amounts, shifted(day, shift));
+      if (!amount) amount = climatology.mean(day);
+      if (!amount && !season.first_unfilled) season.first_unfilled = day;
       sum += amount.value_or(DegreeDays{});
       sums[i] = sum;
     }
     season.members.push_back(std::move(sums));
   }
+  season.filled = filled_days(season, series);
   return season;
 }
 
@@ -149,10 +170,15 @@ std::optional<Day> scan(const Season& season, const std::vector<DegreeDays>& sum
   return std::nullopt;
 }
 
-/// A season without a future cannot say "never": what its weather has not reached is not known.
+/// A season without a future cannot say "never": what its weather has not reached is not known. Nor is a date after
+/// days that nothing fills: it may have come earlier.
 Spread checked(const Season& season, Spread spread) {
   const bool open = std::any_of(spread.dates.begin(), spread.dates.end(), [](const auto& date) { return !date; });
   if (!season.has_future && open) return unknown("no other year in the record to continue from");
+  const bool rests_on_nothing = std::any_of(spread.dates.begin(), spread.dates.end(), [&](const auto& date) {
+    return season.first_unfilled && (!date || *date > *season.first_unfilled);
+  });
+  if (rests_on_nothing) return unknown("days are missing before it, and no other year can stand in for them");
   return spread;
 }
 
@@ -166,6 +192,9 @@ Spread first_reached(const Season& season, DegreeDays sum) {
 
 Spread first_reached_after(const Season& season, const Spread& event, DegreeDays sum) {
   if (!event.known()) return unknown(event.unknown);
+  if (event.dates.size() != 1 && event.dates.size() != season.members.size()) {
+    return unknown("its season is not that of the other sums");
+  }
   Spread spread;
   for (std::size_t m = 0; m < season.members.size(); ++m) {
     const auto& sums = season.members[m];
@@ -192,6 +221,21 @@ DegreeDays sum_on(const Season& season, Day day) {
   const auto middle = sums.begin() + static_cast<std::ptrdiff_t>((sums.size() - 1) / 2);
   std::nth_element(sums.begin(), middle, sums.end());
   return *middle;
+}
+
+FilledPart filled_by(const Season& season, Day day) {
+  FilledPart part;
+  for (const FilledDay& filled : season.filled) {
+    if (filled.day > day) break;
+    auto& days = !filled.fill                                 ? part.past_year_days
+                 : *filled.fill == weather::Origin::neighbour ? part.neighbour_days
+                                                              : part.line_days;
+    ++days;
+    part.amount += filled.amount;
+  }
+  const double whole = sum_on(season, day).celsius_days();
+  if (whole > 0) part.share = std::min(part.amount.celsius_days() / whole, 1.0);
+  return part;
 }
 
 }  // namespace budclock::forecast

@@ -57,6 +57,7 @@ Summary summarize(const Spread& spread) {
   summary.early = at_rank(std::floor(0.1 * (count + 1)));
   summary.likely = at_rank(std::ceil(0.5 * count));
   summary.late = at_rank(std::ceil(0.9 * (count + 1)));
+  summary.members = sorted.size();
   summary.share = share_reached(spread);
   summary.spread_out = sorted.front() != sorted.back();
   return summary;

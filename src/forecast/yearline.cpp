@@ -51,7 +51,9 @@ YearEvent companion_event(const rules::Companion& companion, const rules::Compan
   event.day = event.summary.likely;
   event.standing = standing_on(event.spread, seasons.weather().today);
   for (const MonthDay other : start.alternatives) {
-    event.alternatives.push_back({"from " + short_text(other), summarize(date_of(published, other, seasons, too_old))});
+    Spread spread = date_of(published, other, seasons, too_old);
+    const Summary summary = summarize(spread);
+    event.alternatives.push_back({"from " + short_text(other), std::move(spread), summary});
   }
   return event;
 }

@@ -1,5 +1,6 @@
 #include <budclock/report/pest_page.hpp>
 #include <budclock/report/words.hpp>
+#include <budclock/rules/names.hpp>
 
 #include "source_list.hpp"
 
@@ -65,7 +66,7 @@ class PestPage {
   void head() {
     out_ += bold(fmt::format("{} ({})", pest_.name, list(pest_.scientific_names, "or")), style_) + "\n";
     if (!pest_.also_called.empty()) out_ += paragraph("Also called " + list(pest_.also_called) + ".", 0, style_);
-    out_ += paragraph(fmt::format("Action is {} needed. {} {}", word(pest_.need), pest_.need_text.text,
+    out_ += paragraph(fmt::format("Action is {} needed. {} {}", rules::name(pest_.need), pest_.need_text.text,
                                   sources_.mark(pest_.need_text.citation)),
                       0, style_);
     out_ += paragraph(fmt::format("On {}. {}", list(host_names(pest_)), pest_.signs), 0, style_);
@@ -86,7 +87,7 @@ class PestPage {
   void windows() {
     out_ += section("Windows");
     for (const rules::Window& window : pest_.windows) {
-      std::string text = fmt::format("{}: {} ({}", word(window.kind), window.name, actions_text(window));
+      std::string text = fmt::format("{}: {} ({}", rules::name(window.kind), window.name, actions_text(window));
       text += window.host.empty() ? ")." : fmt::format("; on {}).", window.host);
       text += fmt::format(" Opens at the {} of: {}. Closes at the {} of: {}.", take(window.opens), edge(window.opens),
                           take(window.closes), edge(window.closes));
@@ -173,7 +174,8 @@ class PestPage {
 std::string pest_list_text(const std::vector<const rules::Pest*>& pests, const TextStyle& style) {
   std::vector<std::vector<std::string>> rows{{"pest", "on", "dated by", "action"}};
   for (const rules::Pest* pest : pests) {
-    rows.push_back({pest->id, list(host_names(*pest)), dated_by(*pest), fmt::format("{} needed", word(pest->need))});
+    rows.push_back(
+        {pest->id, list(host_names(*pest)), dated_by(*pest), fmt::format("{} needed", rules::name(pest->need))});
   }
   return table(rows, 0, style);
 }

@@ -1,5 +1,6 @@
 #include <budclock/report/pest_page.hpp>
 #include <budclock/report/words.hpp>
+#include <budclock/rules/names.hpp>
 
 #include "json_text.hpp"
 
@@ -12,7 +13,7 @@ using Json = nlohmann::ordered_json;
 
 /// Adds a citation's fields to `json` and remembers its source.
 Json with_citation(Json json, const rules::Citation& citation, std::set<std::string>& sources) {
-  Json& entry = json["citation"] = {{"grade", word(citation.grade)}};
+  Json& entry = json["citation"] = {{"grade", rules::name(citation.grade)}};
   if (!citation.source.empty()) {
     entry["source"] = citation.source;
     sources.insert(citation.source);
@@ -25,7 +26,7 @@ Json with_citation(Json json, const rules::Citation& citation, std::set<std::str
 
 Json actions_json(const std::vector<rules::Action>& actions) {
   Json json = Json::array();
-  for (const rules::Action action : actions) json.push_back(word(action));
+  for (const rules::Action action : actions) json.push_back(rules::name(action));
   return json;
 }
 
@@ -41,7 +42,7 @@ Json pest_json(const rules::Pest& pest, std::set<std::string>& sources) {
             {"also_called", pest.also_called},
             {"hosts", Json::array()},
             {"signs", pest.signs},
-            {"action_needed", word(pest.need)},
+            {"action_needed", rules::name(pest.need)},
             {"need", with_citation({{"text", pest.need_text.text}}, pest.need_text.citation, sources)},
             {"life_cycle", Json::array()},
             {"stages", Json::array()},
@@ -63,7 +64,7 @@ Json pest_json(const rules::Pest& pest, std::set<std::string>& sources) {
       for (const auto& trigger : *triggers) {
         Json row{{"id", trigger.id}, {"says", trigger.says}};
         row["cue"] = cue_text(pest, trigger);
-        row["use"] = word(trigger.use);
+        row["use"] = rules::name(trigger.use);
         row["edge"] = triggers == &stage.begins ? "begins" : "ends";
         entry["triggers"].push_back(with_citation(std::move(row), trigger.citation, sources));
       }
@@ -71,7 +72,7 @@ Json pest_json(const rules::Pest& pest, std::set<std::string>& sources) {
     json["stages"].push_back(std::move(entry));
   }
   for (const auto& window : pest.windows) {
-    Json entry{{"id", window.id}, {"name", window.name}, {"kind", word(window.kind)}};
+    Json entry{{"id", window.id}, {"name", window.name}, {"kind", rules::name(window.kind)}};
     entry["actions"] = actions_json(window.actions);
     entry["opens"] = window.opens.triggers;
     entry["closes"] = window.closes.triggers;

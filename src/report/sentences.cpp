@@ -19,8 +19,8 @@ std::string gate_text(const rules::Pest& pest, const rules::Gate& gate) {
   const std::string seen = list(texts(gate.seen), "and");
   const std::string absent = list(texts(gate.absent), "or");
   if (absent.empty()) return seen;
-  if (seen.empty()) return "none of: " + absent;
-  return seen + ", and not: " + absent;
+  if (seen.empty()) return "none of this: " + absent;
+  return fmt::format("{}. Not if you find {}", seen, absent);
 }
 
 std::string actions_text(const rules::Window& window) {
@@ -42,12 +42,43 @@ std::string distance_text(Day day, Day today) {
 }
 
 std::string summary_text(const forecast::Summary& summary, Day today) {
+  if (summary.members == 0) return "not known";
   if (!summary.likely) return summary.share > 0 ? "in few years" : "not this season";
   const std::string likely = day_text(*summary.likely, today);
   if (!summary.spread_out) return likely;
-  const std::string early = summary.early ? day_text(*summary.early, today) : "?";
+  return fmt::format("{} ({})", likely, range_text(summary, today));
+}
+
+std::string range_text(const forecast::Summary& summary, Day today) {
+  const std::string early = summary.early ? day_text(*summary.early, today) : "not this season";
   const std::string late = summary.late ? day_text(*summary.late, today) : "not this season";
-  return fmt::format("{} (8 years in 10: {} to {})", likely, early, late);
+  const std::string years = summary.members < forecast::k_members_for_odds
+                                ? fmt::format("only {} past years", summary.members)
+                                : "8 years in 10";
+  return fmt::format("{}: {} to {}", years, early, late);
+}
+
+std::string stage_date_text(const forecast::StageForecast& stage, Day today) {
+  const auto& summary = stage.summary;
+  if (stage.evidence == forecast::Evidence::calendar) {
+    const std::string from = day_text(*summary.early, today);
+    return summary.spread_out ? fmt::format("{} to {} by the calendar", from, day_text(*summary.late, today))
+                              : from + " by the calendar";
+  }
+  switch (stage.standing) {
+    case forecast::Standing::ahead:
+      return summary.likely ? fmt::format("{}, {}", summary_text(summary, today), distance_text(*summary.likely, today))
+                            : summary_text(summary, today);
+    case forecast::Standing::under_way:
+      return "under way, " + summary_text(summary, today);
+    case forecast::Standing::passed:
+      return "passed " + summary_text(summary, today);
+    case forecast::Standing::never:
+      return "not this season";
+    case forecast::Standing::not_known:
+      return fmt::format("no date ({})", stage.spread.unknown);
+  }
+  return {};
 }
 
 std::string count_text(const rules::Count& count) {
@@ -56,6 +87,7 @@ std::string count_text(const rules::Count& count) {
   if (count.upper) {
     text += fmt::format(", upper {} {} ({} cutoff)", count.upper_printed, unit, name(count.cutoff.value));
   }
+  if (count.cutoff.assumed) text += ", cutoff assumed";
   const auto assumed = [](bool is_assumed) { return is_assumed ? " (assumed)" : ""; };
   text += fmt::format(", from {}{}", short_text(count.start.value), assumed(count.start.assumed));
   text += fmt::format(", {}{}", name(count.method.value), assumed(count.method.assumed));
@@ -128,8 +160,9 @@ std::string act_text(const rules::Pest& pest, const forecast::WindowForecast& wi
   const std::string end = window.until ? fmt::format("; plan to be done by {}", day_text(*window.until, today)) : "";
   switch (window.state) {
     case WindowState::ahead:
-      return fmt::format("Act only if you find {}. Likely {}, {}{}. Kind of action: {}", gate,
-                         summary_text(window.opens_summary, today), distance_text(*window.from, today), end, kinds);
+      return fmt::format("Act only if you find {}. Not before {} ({}); likely {}{}. Kind of action: {}", gate,
+                         day_text(*window.from, today), distance_text(*window.from, today),
+                         summary_text(window.opens_summary, today), end, kinds);
     case WindowState::open:
       return fmt::format("Act now only if you find {}{}. Kind of action: {}", gate, end, kinds);
     case WindowState::last_days:
@@ -166,6 +199,20 @@ std::string abstain_text(const forecast::WindowForecast& window, Day today) {
 
 std::string cue_text(const rules::Pest& pest, const rules::Trigger& trigger) {
   return std::visit(CueText{pest}, trigger.cue);
+}
+
+std::string window_basis_text(const forecast::WindowForecast& window) {
+  std::string text;
+  if (window.opened_by) text += fmt::format("Opens by: {}. ", window.opened_by->says);
+  if (window.closed_by) text += fmt::format("Closes by: {}. ", window.closed_by->says);
+  if (text.empty()) return text;
+  text += fmt::format("({}", word(window.evidence));
+  const std::size_t years = window.opens.dates.size();
+  if (window.share_with_window > 0 && window.share_with_window < 1) {
+    const double with = window.share_with_window * static_cast<double>(years);
+    text += fmt::format("; there is such a window in {:.0f} of {} past years", with, years);
+  }
+  return text + ")";
 }
 
 std::string window_text(const rules::Pest& pest, const forecast::WindowForecast& window, Day today) {

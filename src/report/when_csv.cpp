@@ -2,6 +2,7 @@
 #include <budclock/report/layout.hpp>
 #include <budclock/report/when_report.hpp>
 #include <budclock/report/words.hpp>
+#include <budclock/rules/names.hpp>
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -30,11 +31,16 @@ class WhenCsv {
  private:
   void header() {
     const std::string dd = unit_ == TemperatureUnit::fahrenheit ? "ddf" : "ddc";
-    for (const char* name : {"site", "today", "pest", "host", "kind", "id", "name", "state", "from", "until", "likely",
-                             "early", "late", "share_of_years", "days_off", "evidence", "actions", "find_first"}) {
+    for (const char* name :
+         {"site",        "today",      "pest",           "host",   "kind",     "id",       "name",
+          "state",       "from",       "until",          "likely", "early",    "late",     "close_likely",
+          "close_early", "close_late", "share_of_years", "years",  "days_off", "evidence", "actions_if_found",
+          "find_first",  "gate_met"}) {
       csv_.plain(name);
     }
-    csv_.plain("target_" + dd).plain("so_far_" + dd).plain("to_go_" + dd).plain("sources").plain("answer");
+    csv_.plain("target_" + dd).plain("so_far_" + dd).plain("to_go_" + dd);
+    csv_.plain(unit_ == TemperatureUnit::fahrenheit ? "base_f" : "base_c").plain("start").plain("method");
+    csv_.plain("weather_until").plain("weather_too_old").plain("sources").plain("answer");
     csv_.end_row();
   }
 
@@ -46,30 +52,33 @@ class WhenCsv {
 
   void day(const std::optional<Day>& day) { csv_.plain(day ? iso(*day) : ""); }
 
-  void dates(const forecast::Summary& summary, double share, bool known) {
+  void dates(const forecast::Summary& summary) {
     day(summary.likely);
     day(summary.early);
     day(summary.late);
-    csv_.plain(known ? fmt::format("{:.2f}", share) : "");
+  }
+
+  void odds(const forecast::Summary& summary, std::optional<double> share) {
+    csv_.plain(share ? fmt::format("{:.2f}", *share) : "");
+    csv_.plain(summary.members > 0 ? fmt::format("{}", summary.members) : "");
     csv_.plain(summary.likely ? fmt::format("{}", (*summary.likely - site_.today).count()) : "");
+  }
+
+  void weather() {
+    day(site_.weather.last_observed);
+    csv_.plain(site_.weather.too_old ? "yes" : "no");
   }
 
   void stage_row(const rules::Pest& pest, const StageForecast& stage) {
     start(pest, "", "stage", stage.stage->id, stage.stage->name, word(stage.standing));
     csv_.empty().empty();
-    dates(stage.summary, stage.summary.share, stage.spread.known());
-    csv_.plain(word(stage.evidence)).empty().empty();
-    const auto dating = std::find_if(stage.begins.begin(), stage.begins.end(), [](const TriggerForecast& entry) {
-      return entry.trigger->use == rules::Use::date && entry.degree_days;
-    });
-    if (dating == stage.begins.end()) {
-      csv_.empty().empty().empty();
-    } else {
-      const auto& state = *dating->degree_days;
-      const DegreeDays to_go = std::max(state.target - state.so_far, DegreeDays{});
-      csv_.plain(to_text(state.target, unit_, 1)).plain(to_text(state.so_far, unit_, 1));
-      csv_.plain(to_text(to_go, unit_, 1));
-    }
+    dates(stage.summary);
+    csv_.empty().empty().empty();
+    const bool has_odds = stage.spread.known() && stage.evidence != forecast::Evidence::calendar;
+    odds(stage.summary, has_odds ? std::optional{stage.summary.share} : std::nullopt);
+    csv_.plain(word(stage.evidence)).empty().empty().empty();
+    sum(stage);
+    weather();
     std::vector<std::string> sources;
     for (const TriggerForecast& entry : stage.begins) {
       const std::string& key = entry.trigger->citation.source;
@@ -79,14 +88,35 @@ class WhenCsv {
     csv_.end_row();
   }
 
+  /// The degree-days of the first figure that dates a stage.
+  void sum(const StageForecast& stage) {
+    const auto dating = std::find_if(stage.begins.begin(), stage.begins.end(), [](const TriggerForecast& entry) {
+      return entry.trigger->use == rules::Use::date && entry.degree_days;
+    });
+    if (dating == stage.begins.end()) {
+      for (int column = 0; column < 6; ++column) csv_.empty();
+      return;
+    }
+    const auto& state = *dating->degree_days;
+    const DegreeDays to_go = std::max(state.target - state.so_far, DegreeDays{});
+    csv_.plain(to_text(state.target, unit_, 1)).plain(to_text(state.so_far, unit_, 1)).plain(to_text(to_go, unit_, 1));
+    csv_.plain(to_text(state.formula.lower, unit_, 2)).plain(iso(state.start)).plain(name(state.formula.method));
+  }
+
   void window_row(const rules::Pest& pest, const WindowForecast& forecast) {
     const rules::Window& window = *forecast.window;
-    start(pest, window.host, word(window.kind), window.id, window.name, word(forecast.state));
+    start(pest, window.host, rules::name(window.kind), window.id, window.name, word(forecast.state));
     day(forecast.from);
     day(forecast.until);
-    dates(forecast.opens_summary, forecast.share_with_window, forecast.opens.known() || forecast.closes.known());
+    dates(forecast.opens_summary);
+    dates(forecast.closes_summary);
+    const bool both = forecast.opens.known() && forecast.closes.known();
+    odds(forecast.opens_summary, both ? std::optional{forecast.share_with_window} : std::nullopt);
     csv_.plain(word(forecast.evidence)).text(actions_text(window)).text(gate_text(pest, window.gate));
-    csv_.empty().empty().empty().text(window.citation.source).text(window_text(pest, forecast, site_.today));
+    csv_.plain(window.gate.empty() ? "" : forecast.gate_met ? "yes" : "no");
+    for (int column = 0; column < 6; ++column) csv_.empty();
+    weather();
+    csv_.text(window.citation.source).text(window_text(pest, forecast, site_.today));
     csv_.end_row();
   }
 

@@ -1,5 +1,6 @@
 #include <budclock/report/when_report.hpp>
 #include <budclock/report/words.hpp>
+#include <budclock/rules/names.hpp>
 
 #include "json_text.hpp"
 
@@ -22,11 +23,11 @@ Json summary_json(const forecast::Spread& spread, const Summary& summary) {
           {"early", day_json(summary.early)},
           {"late", day_json(summary.late)},
           {"share_of_years", rounded(summary.share, 1000)},
-          {"years", spread.dates.size()}};
+          {"years", summary.members}};
 }
 
 Json citation_json(const rules::Citation& citation) {
-  Json json{{"grade", word(citation.grade)}};
+  Json json{{"grade", rules::name(citation.grade)}};
   if (!citation.source.empty()) json["source"] = citation.source;
   if (!citation.where.empty()) json["where"] = citation.where;
   if (!citation.region.empty()) json["region"] = citation.region;
@@ -38,7 +39,7 @@ Json trigger_json(const rules::Pest& pest, const forecast::TriggerForecast& fore
   Json json{{"id", forecast.trigger->id},
             {"says", forecast.trigger->says},
             {"cue", cue_text(pest, *forecast.trigger)},
-            {"use", word(forecast.trigger->use)},
+            {"use", rules::name(forecast.trigger->use)},
             {"standing", word(forecast.standing)},
             {"date", summary_json(forecast.spread, forecast.summary)},
             {"citation", citation_json(forecast.trigger->citation)}};
@@ -55,7 +56,7 @@ Json trigger_json(const rules::Pest& pest, const forecast::TriggerForecast& fore
     if (state.formula.upper) json["degree_days"]["upper_f"] = rounded(state.formula.upper->fahrenheit(), 1000);
   }
   for (const auto& other : forecast.alternatives) {
-    json["alternatives"].push_back({{"instead", other.instead}, {"likely", day_json(other.summary.likely)}});
+    json["alternatives"].push_back({{"instead", other.instead}, {"date", summary_json(other.spread, other.summary)}});
   }
   return json;
 }
@@ -77,7 +78,7 @@ Json window_json(const rules::Pest& pest, const forecast::WindowForecast& foreca
   const rules::Window& window = *forecast.window;
   Json json{{"id", window.id},
             {"name", window.name},
-            {"kind", word(window.kind)},
+            {"kind", rules::name(window.kind)},
             {"state", word(forecast.state)},
             {"from", day_json(forecast.from)},
             {"until", day_json(forecast.until)},
@@ -85,13 +86,15 @@ Json window_json(const rules::Pest& pest, const forecast::WindowForecast& foreca
             {"closes", summary_json(forecast.closes, forecast.closes_summary)},
             {"share_of_years_with_window", rounded(forecast.share_with_window, 1000)},
             {"evidence", word(forecast.evidence)},
-            {"actions", Json::array()},
-            {"gate", {{"seen", window.gate.seen}, {"absent", window.gate.absent}}},
+            {"actions_if_found", Json::array()},
+            {"gate", {{"seen", window.gate.seen}, {"absent", window.gate.absent}, {"met", forecast.gate_met}}},
             {"answer", window_text(pest, forecast, today)},
             {"reason", window.reason},
             {"cautions", window.cautions},
             {"citation", citation_json(window.citation)}};
-  for (const rules::Action action : window.actions) json["actions"].push_back(word(action));
+  for (const rules::Action action : window.actions) json["actions_if_found"].push_back(rules::name(action));
+  if (forecast.opened_by) json["opened_by"] = forecast.opened_by->id;
+  if (forecast.closed_by) json["closed_by"] = forecast.closed_by->id;
   if (!window.host.empty()) json["host"] = window.host;
   return json;
 }
@@ -112,9 +115,12 @@ std::string when_json(const forecast::SiteForecast& site, const rules::PestTable
             {"pests", Json::array()}};
   for (const auto& forecast : site.pests) {
     const rules::Pest& pest = *forecast.pest;
-    Json entry{{"id", pest.id},           {"name", pest.name},
-               {"need", word(pest.need)}, {"cautions", pest.cautions},
-               {"stages", Json::array()}, {"windows", Json::array()}};
+    Json entry{{"id", pest.id},
+               {"name", pest.name},
+               {"need", rules::name(pest.need)},
+               {"cautions", pest.cautions},
+               {"stages", Json::array()},
+               {"windows", Json::array()}};
     for (const auto& stage : forecast.stages) entry["stages"].push_back(stage_json(pest, stage));
     for (const auto& window : forecast.windows) entry["windows"].push_back(window_json(pest, window, site.today));
     json["pests"].push_back(std::move(entry));

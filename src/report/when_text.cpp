@@ -1,12 +1,12 @@
 #include <budclock/report/when_report.hpp>
 #include <budclock/report/words.hpp>
+#include <budclock/rules/names.hpp>
 
 #include "source_list.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
 #include <set>
-#include <variant>
 #include <vector>
 
 namespace budclock::report {
@@ -20,24 +20,6 @@ using forecast::WindowState;
 
 /// The overview of several pests looks this far ahead.
 constexpr date::days k_overview{14};
-
-/// The unit in which a trigger's source prints its figure.
-TemperatureUnit printed_unit(const rules::Pest& pest, const TriggerForecast& forecast) {
-  struct Visitor {
-    std::string operator()(const rules::DegreeDayCue& cue) const { return cue.count; }
-    std::string operator()(const rules::AfterStageCue& cue) const {
-      return cue.degree_days ? cue.degree_days->count : std::string{};
-    }
-    std::string operator()(const rules::PlantCue& cue) const {
-      return cue.degree_days ? cue.degree_days->count : std::string{};
-    }
-    std::string operator()(const rules::CalendarCue&) const { return {}; }
-    std::string operator()(const rules::DayLengthCue&) const { return {}; }
-    std::string operator()(const rules::SoilTemperatureCue&) const { return {}; }
-  };
-  const rules::Count* count = rules::find_count(pest, std::visit(Visitor{}, forecast.trigger->cue));
-  return count ? count->unit : TemperatureUnit::fahrenheit;
-}
 
 /// What is going on comes first, then what is ahead by date, then what has no date, then what is over.
 std::vector<const forecast::WindowForecast*> in_order_of_need(const PestForecast& forecast) {
@@ -69,8 +51,13 @@ std::vector<const forecast::WindowForecast*> in_order_of_need(const PestForecast
 
 class WhenText {
  public:
-  WhenText(const SiteForecast& site, const rules::PestTable& table, const TextStyle& style, bool why)
-      : site_{site}, table_{table}, style_{style}, why_{why}, sources_{table} {}
+  WhenText(const SiteForecast& site, const rules::PestTable& table, const TextStyle& style, Detail detail)
+      : site_{site},
+        table_{table},
+        style_{style},
+        why_{detail == Detail::why},
+        brief_{detail == Detail::brief},
+        sources_{table} {}
 
   std::string text();
 
@@ -85,13 +72,14 @@ class WhenText {
   void do_not(const rules::Pest& pest);
   void cautions();
   std::string date_marks(const StageForecast& stage);
-  std::string sum_text(const rules::Pest& pest, const TriggerForecast& forecast) const;
+  std::string sum_text(const TriggerForecast& forecast) const;
   std::string date_text(Day day) const { return day_text(day, site_.today); }
 
   const SiteForecast& site_;
   const rules::PestTable& table_;
   const TextStyle& style_;
   bool why_;
+  bool brief_;
   SourceList sources_;
   std::vector<std::string> cautions_;
   std::string out_;
@@ -110,17 +98,23 @@ void WhenText::head() {
   } else {
     out_ += paragraph(fmt::format("Weather {} to {}.", iso(*weather.first), iso(*weather.last_observed)), 0, style_);
   }
-  if (weather.years > 0) {
-    out_ += paragraph(fmt::format("Dates ahead continue this season with each of the record's {} other years: the "
-                                  "likely date is their median, and 8 in 10 of them lie in the range. A range by the "
-                                  "calendar is what its sources print.",
-                                  weather.years),
-                      0, style_);
-  } else {
+  if (weather.too_old) return;
+  if (weather.years == 0) {
     out_ += paragraph(
         "The record has no other year to continue this season with: only what has been reached can be "
         "dated. Add past years of the same place for a forecast.",
         0, style_);
+  } else if (weather.years < forecast::k_members_for_odds) {
+    out_ += paragraph(fmt::format("Dates ahead continue this season with {}: far too few for odds. The ranges are "
+                                  "simply theirs. Add past years of the same place.",
+                                  weather.years == 1 ? "the one other year of the record"
+                                                     : fmt::format("the {} other years of the record", weather.years)),
+                      0, style_);
+  } else {
+    out_ += paragraph(fmt::format("Dates ahead continue this season with each of the record's {} other years: the "
+                                  "likely date is their median, and 8 in 10 of them lie in the range.",
+                                  weather.years),
+                      0, style_);
   }
   for (const std::string& note : site_.notes) out_ += paragraph(note, 0, style_);
 }
@@ -151,6 +145,8 @@ void WhenText::answers(const PestForecast& forecast) {
     out_ += paragraph(answer, 4, style_, "  - ");
     if (window->state == WindowState::none_left) each_alone(forecast, *window->window);
     if (window->state == WindowState::closed || window->state == WindowState::none_left) continue;
+    const std::string basis = window_basis_text(*window);
+    if (!basis.empty()) out_ += paragraph(basis, 4, style_);
     if (!window->window->reason.empty()) {
       const std::string mark = sources_.mark(window->window->citation);
       out_ += paragraph(fmt::format("Why: {} {}", window->window->reason, mark), 4, style_);
@@ -179,12 +175,15 @@ void WhenText::each_alone(const PestForecast& forecast, const rules::Window& win
   }
 }
 
-std::string WhenText::sum_text(const rules::Pest& pest, const TriggerForecast& forecast) const {
+std::string WhenText::sum_text(const TriggerForecast& forecast) const {
   if (!forecast.degree_days) return {};
   const auto& state = *forecast.degree_days;
-  const TemperatureUnit unit = printed_unit(pest, forecast);
-  std::string text = fmt::format("{}{} of {} {}", state.missing_days > 0 && site_.weather.years == 0 ? "at least " : "",
-                                 to_text(state.so_far, unit, 0), to_text(state.target, unit, 0), symbol(unit));
+  const TemperatureUnit unit = state.unit;
+  const bool at_least = state.missing_days > 0 && site_.weather.years == 0;
+  std::string text =
+      fmt::format("{}{} of {} degree-days {} above {} {} since {}", at_least ? "at least " : "",
+                  to_text(state.so_far, unit, 0), to_text(state.target, unit, 0), symbol(unit),
+                  fmt::format("{:g}", state.formula.lower.in(unit)), symbol(unit), date_text(state.start));
   if (state.so_far < state.target) text += fmt::format(", {} to go", to_text(state.target - state.so_far, unit, 0));
   return text;
 }
@@ -201,29 +200,18 @@ std::string WhenText::date_marks(const StageForecast& stage) {
   return marks;
 }
 
+/// One line a stage, wrapped: a table of these would be wider than a phone.
 void WhenText::stages(const PestForecast& forecast) {
-  std::vector<std::vector<std::string>> rows{{"stage", "likely", "range", "", "degree-days", "rests on"}};
   for (const StageForecast& stage : forecast.stages) {
-    const auto& summary = stage.summary;
-    std::string range;
-    if (summary.spread_out && summary.early) {
-      range =
-          fmt::format("{} - {}", date_text(*summary.early), summary.late ? date_text(*summary.late) : "not reached");
-    }
-    std::string when{word(stage.standing)};
-    if (stage.standing == forecast::Standing::ahead && summary.likely) {
-      when = distance_text(*summary.likely, site_.today);
-    }
     const auto dating = std::find_if(stage.begins.begin(), stage.begins.end(), [](const TriggerForecast& entry) {
       return entry.trigger->use == rules::Use::date && entry.degree_days;
     });
-    rows.push_back({stage.stage->name, summary.likely ? date_text(*summary.likely) : "-", range, when,
-                    dating == stage.begins.end() ? "" : sum_text(*forecast.pest, *dating),
-                    fmt::format("{}{}", word(stage.evidence), date_marks(stage))});
+    std::string text = fmt::format("{}: {}", stage.stage->name, stage_date_text(stage, site_.today));
+    if (dating != stage.begins.end()) text += "; " + sum_text(*dating);
+    text += fmt::format(". {}{}", word(stage.evidence), date_marks(stage));
+    out_ += paragraph(text, 6, style_, "    ");
+    if (why_) triggers(forecast, stage);
   }
-  if (rows.size() > 1) out_ += "\n" + table(rows, 2, style_);
-  if (!why_) return;
-  for (const StageForecast& stage : forecast.stages) triggers(forecast, stage);
 }
 
 void WhenText::triggers(const PestForecast& forecast, const StageForecast& stage) {
@@ -234,13 +222,14 @@ void WhenText::triggers(const PestForecast& forecast, const StageForecast& stage
       std::string text = fmt::format("{}: {}", entry.trigger->says, cue_text(*forecast.pest, *entry.trigger));
       if (!citation.region.empty()) text += fmt::format(", {}", citation.region);
       text += fmt::format(" {}; {}, {}.", mark, word(citation.grade), word(entry.trigger->use));
-      if (entry.spread.known()) text += fmt::format(" Here {}", summary_text(entry.summary, site_.today));
-      if (entry.degree_days) text += fmt::format("; {}", sum_text(*forecast.pest, entry));
+      text += fmt::format(" Here {}", entry.spread.known() ? summary_text(entry.summary, site_.today) : "not known");
+      if (entry.degree_days) text += fmt::format("; {}", sum_text(entry));
       for (const auto& other : entry.alternatives) {
         text += fmt::format("; {} instead: {}", other.instead, summary_text(other.summary, site_.today));
       }
-      if (!citation.note.empty()) text += fmt::format(". {}", citation.note);
-      out_ += paragraph(text, 6, style_, "    * ");
+      text += ".";
+      if (!citation.note.empty()) text += " " + citation.note;
+      out_ += paragraph(text, 8, style_, "      * ");
     }
   }
 }
@@ -258,16 +247,12 @@ void WhenText::pest(const PestForecast& forecast) {
   for (const rules::Host& host : pest.hosts) hosts.push_back(host.name);
   out_ += "\n" + bold(fmt::format("{} ({})", pest.name, list(hosts)), style_) + "\n";
   answers(forecast);
-  out_ += paragraph(fmt::format("Action is {} needed. {} {}", word(pest.need), pest.need_text.text,
+  out_ += paragraph(fmt::format("Action is {} needed. {} {}", rules::name(pest.need), pest.need_text.text,
                                 sources_.mark(pest.need_text.citation)),
                     2, style_);
+  out_ += dim("  Stages", style_) + "\n";
   stages(forecast);
-  if (!pest.do_not.empty()) {
-    out_ += "\n";
-    do_not(pest);
-  } else {
-    for (const std::string& id : pest.cautions) cautions_.push_back(id);
-  }
+  do_not(pest);
 }
 
 void WhenText::cautions() {
@@ -286,7 +271,8 @@ void WhenText::cautions() {
 
 std::string WhenText::text() {
   head();
-  if (site_.pests.size() > 1) overview();
+  if (site_.pests.size() > 1 || brief_) overview();
+  if (brief_) return std::move(out_);
   for (const PestForecast& forecast : site_.pests) pest(forecast);
   cautions();
   out_ += "\n" + bold("Sources", style_) + "\n" + sources_.text(style_);
@@ -295,8 +281,8 @@ std::string WhenText::text() {
 
 }  // namespace
 
-std::string when_text(const SiteForecast& site, const rules::PestTable& table, const TextStyle& style, bool why) {
-  return WhenText{site, table, style, why}.text();
+std::string when_text(const SiteForecast& site, const rules::PestTable& table, const TextStyle& style, Detail detail) {
+  return WhenText{site, table, style, detail}.text();
 }
 
 }  // namespace budclock::report

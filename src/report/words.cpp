@@ -30,18 +30,6 @@ std::string_view word(rules::Action action) {
   return "";
 }
 
-std::string_view word(rules::WindowKind kind) {
-  switch (kind) {
-    case rules::WindowKind::look:
-      return "look";
-    case rules::WindowKind::act:
-      return "act";
-    case rules::WindowKind::abstain:
-      return "abstain";
-  }
-  return "";
-}
-
 std::string_view word(rules::Grade grade) {
   switch (grade) {
     case rules::Grade::seen:
@@ -86,22 +74,12 @@ std::string_view word(rules::Use use) {
   return "";
 }
 
-std::string_view word(rules::Need need) {
-  switch (need) {
-    case rules::Need::rarely:
-      return "rarely";
-    case rules::Need::sometimes:
-      return "sometimes";
-    case rules::Need::often:
-      return "often";
-  }
-  return "";
-}
-
 std::string_view word(forecast::Standing standing) {
   switch (standing) {
     case forecast::Standing::passed:
       return "passed";
+    case forecast::Standing::under_way:
+      return "under way";
     case forecast::Standing::ahead:
       return "ahead";
     case forecast::Standing::never:

@@ -46,6 +46,13 @@ struct SiteWeather {
 /// at least nine days in ten of them are there. The same for all sums of a season, so that their members align.
 std::vector<int> member_shifts(const SiteWeather& weather, Day season_last);
 
+/// A day of a season that rests on no observation.
+struct FilledDay {
+  Day day{};
+  std::optional<weather::Origin> fill;  ///< neighbour or line; nothing: each past year's own degree-days of that date
+  DegreeDays amount;                    ///< mean over the members
+};
+
 /// Running sums through one season.
 struct Season {
   SeasonDays days{};
@@ -53,11 +60,26 @@ struct Season {
   std::vector<std::vector<DegreeDays>> members{};  ///< running sum at the end of each day; one row without any shift
   std::size_t known_days = 0;                      ///< days from the first through the last known one
   std::size_t missing_days = 0;                    ///< of them, days without both extremes
+  std::vector<FilledDay> filled{};                 ///< of the known days, those not observed (nor forecast)
+  std::optional<Day> first_unfilled{};             ///< the first day that nothing could fill: sums lack it
   bool has_future = false;                         ///< members go on to the last day; else they stop with the weather
 };
 
 Season run_season(const degree_day::Formula& formula, const SiteWeather& weather, SeasonDays days,
                   const std::vector<int>& shifts);
+
+/// How much of a sum is filled.
+struct FilledPart {
+  std::size_t neighbour_days = 0;
+  std::size_t line_days = 0;
+  std::size_t past_year_days = 0;
+  DegreeDays amount;  ///< of these days
+  double share = 0;   ///< of the whole sum, 0 to 1
+
+  /// More than a fifth of the sum is filled (common practice).
+  bool doubtful() const { return share > 0.2; }
+};
+FilledPart filled_by(const Season& season, Day day);
 
 /// When the sum is first reached. A sum of an intermediate cutoff can fall again; the first time counts.
 Spread first_reached(const Season& season, DegreeDays sum);

@@ -19,6 +19,7 @@ namespace budclock::forecast {
 /// Where an event stands on the day of the forecast.
 enum class Standing : std::uint8_t {
   passed,     ///< reached, by the weather so far or by the calendar
+  under_way,  ///< reached by some of its sources, or inside its calendar range
   ahead,      ///< still to come
   never,      ///< not this season in any member
   not_known,  ///< no weather to say, or only a scout can
@@ -31,11 +32,12 @@ Spread only_if_reached(Spread spread, const SiteWeather& weather);
 
 /// How many degree-days a trigger wants and how many there are.
 struct DegreeDayState {
-  degree_day::Formula formula{};   ///< as used
+  degree_day::Formula formula{};                       ///< as used
+  TemperatureUnit unit = TemperatureUnit::fahrenheit;  ///< in which the source prints the figure
   bool method_overridden = false;  ///< the user asked for another method than the figure was made with
   Day start{};                     ///< start date in this season
   DegreeDays target{};
-  DegreeDays so_far{};
+  DegreeDays so_far{};           ///< since the start, or since the stage that the figure follows
   std::size_t missing_days = 0;  ///< days since the start without a value
 };
 
@@ -48,6 +50,7 @@ struct TriggerForecast {
   /// Where the start date or the method is assumed: the dates that the alternatives give.
   struct Alternative {
     std::string instead;  ///< "from Mar 1", "by single-sine"
+    Spread spread;
     Summary summary;
   };
   std::vector<Alternative> alternatives{};
@@ -81,8 +84,13 @@ struct WindowForecast {
   Summary opens_summary{};
   Summary closes_summary{};
   double share_with_window = 0;  ///< of members in which it opens before it closes
-  /// Days to plan by. Looking and abstaining: early bound of opening to late bound of closing. Acting: likely opening
-  /// to the early bound of closing; the early bound of opening where the likely one is later than that.
+  /// The triggers that decide the edges in most members; none where an edge has no date.
+  const rules::Trigger* opened_by = nullptr;
+  const rules::Trigger* closed_by = nullptr;
+  /// True when every observation of the gate is recorded and still counts: only then is the action offered.
+  bool gate_met = false;
+  /// Days to plan by. Looking and abstaining: early bound of opening to late bound of closing. Acting: early bound of
+  /// opening to early bound of closing, clear of the days on which an abstain window bars the same kind of action.
   std::optional<Day> from{};
   std::optional<Day> until{};
   WindowState state = WindowState::not_known;

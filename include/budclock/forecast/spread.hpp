@@ -37,7 +37,11 @@ struct Summary {
   std::optional<Day> late;
   double share = 0;         ///< of members that get there at all
   bool spread_out = false;  ///< members differ
+  std::size_t members = 0;
 };
+
+/// With fewer members no odds are given: early and late are then simply the first and the last of them.
+inline constexpr std::size_t k_members_for_odds = 9;
 
 /// Ranks outward: with M members, early is order statistic floor(0.1 (M + 1)), late ceil(0.9 (M + 1)), kept within
 /// 1..M, so that the expected coverage is at least 80 % where M allows it (M >= 9).

@@ -6,20 +6,28 @@
 #include <budclock/report/layout.hpp>
 #include <budclock/rules/pest.hpp>
 
+#include <cstdint>
 #include <string>
 
 namespace budclock::report {
 
-/// Answer first, then the stage table, then what must not be done, cautions and sources.
-/// Degree-days stand in the unit in which each source prints them. With `why`, every trigger is listed.
+/// How much of the answer is written.
+enum class Detail : std::uint8_t {
+  brief,  ///< only what concerns now and the next 14 days
+  full,
+  why,  ///< with every source's figure and what it gives here
+};
+
+/// Answer first, then the stages, then what must not be done, cautions and sources.
+/// Degree-days stand in the unit in which each source prints them.
 std::string when_text(const forecast::SiteForecast& site, const rules::PestTable& table, const TextStyle& style,
-                      bool why);
+                      Detail detail);
 
 /// A header and one row for each stage and window. Dates are ISO days, empty where there is none; degree-day columns
 /// carry their unit in the name (`_ddf` or `_ddc`). Columns are only ever added at the end.
 std::string when_csv(const forecast::SiteForecast& site, TemperatureUnit unit);
 
-/// One JSON object, "schema": "budclock/when/1", described in data/schema/when.schema.json.
+/// One JSON object, "schema": "budclock/when/1". Members are only ever added.
 std::string when_json(const forecast::SiteForecast& site, const rules::PestTable& table);
 
 }  // namespace budclock::report

@@ -1,4 +1,4 @@
-// The words of our reports: one place for each, so that text, CSV and JSON say the same.
+// The words of our reports for people: one place for each. Machine-readable output uses those of rules/names.hpp.
 #pragma once
 
 #include <budclock/forecast/site_forecast.hpp>
@@ -10,16 +10,14 @@
 namespace budclock::report {
 
 std::string_view word(rules::Action action);    ///< "contact spray"
-std::string_view word(rules::WindowKind kind);  ///< "look", "act", "abstain"
 std::string_view word(rules::Grade grade);      ///< "read in the source"
 std::string_view word(rules::Meaning meaning);  ///< "first occurrence"
 std::string_view word(rules::Use use);          ///< "dates the stage"
-std::string_view word(rules::Need need);        ///< "rarely"
 std::string_view word(forecast::Standing standing);
 std::string_view word(forecast::Evidence evidence);
 std::string_view word(forecast::WindowState state);
 
-/// "buds open and nymphs on the new leaves, and not: cupped leaves or boxwood in flower".
+/// "buds open and nymphs on the new leaves. Not if you find cupped leaves or boxwood in flower".
 std::string gate_text(const rules::Pest& pest, const rules::Gate& gate);
 
 /// "contact spray, insecticidal soap or horticultural oil".
@@ -34,11 +32,20 @@ std::string distance_text(Day day, Day today);
 /// "Apr 24 (8 years in 10: Apr 16 to May 3)", or what is known instead.
 std::string summary_text(const forecast::Summary& summary, Day today);
 
+/// "8 years in 10: Apr 16 to May 3", or "in the 3 past years: ..." where there are too few for odds.
+std::string range_text(const forecast::Summary& summary, Day today);
+
+/// "May 10 (8 years in 10: ...), in 16 days", "passed May 10", a calendar range, or why there is no date.
+std::string stage_date_text(const forecast::StageForecast& stage, Day today);
+
 /// "base 50 F, from Jan 1 (assumed), average".
 std::string count_text(const rules::Count& count);
 
 /// "179 degree-days F (first occurrence; base 50 F, from Jan 1, average)", a calendar range, a plant cue.
 std::string cue_text(const rules::Pest& pest, const rules::Trigger& trigger);
+
+/// "Opens by: egg hatch, Ohio sequence. Closes by: ... (sources disagree; a window in 4 of 29 years)."
+std::string window_basis_text(const forecast::WindowForecast& window);
 
 /// The answer a window gives, in plain words; never an order to treat.
 std::string window_text(const rules::Pest& pest, const forecast::WindowForecast& window, Day today);

@@ -1,0 +1,213 @@
+#include "pest_evaluator.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <set>
+
+namespace budclock::forecast {
+namespace {
+
+constexpr date::days k_agreement{7};
+
+/// A stage that only the calendar dates has no likely day and no odds: the range is what its sources print.
+void set_calendar_range(StageForecast& forecast, const std::vector<const TriggerForecast*>& triggers, Day today) {
+  Summary range;
+  for (const TriggerForecast* entry : triggers) {
+    const auto* calendar = std::get_if<rules::CalendarCue>(&entry->trigger->cue);
+    if (calendar == nullptr) continue;
+    const auto [from, to] = calendar_days(*calendar, today);
+    range.early = std::min(range.early.value_or(from), from);
+    range.late = std::max(range.late.value_or(to), to);
+  }
+  range.spread_out = range.early != range.late;
+  if (!range.spread_out) range.likely = range.early;
+  range.share = 1;
+  forecast.summary = range;
+  forecast.standing = today > *range.late    ? Standing::passed
+                      : today < *range.early ? Standing::ahead
+                                             : Standing::under_way;
+}
+
+}  // namespace
+
+std::pair<Day, Day> calendar_days(const rules::CalendarCue& cue, Day today) {
+  const int year = year_of(today);
+  const Day from = in_year(cue.from, year);
+  const Day to = in_year(cue.to, year);
+  if (from <= to) return {from, to};
+  return today <= to ? std::pair{in_year(cue.from, year - 1), to} : std::pair{from, in_year(cue.to, year + 1)};
+}
+
+Evidence evidence_of(const std::vector<const TriggerForecast*>& triggers) {
+  std::set<std::string> sources;
+  std::optional<Day> first;
+  std::optional<Day> last;
+  bool calendar = false;
+  for (const TriggerForecast* forecast : triggers) {
+    calendar = calendar || std::holds_alternative<rules::CalendarCue>(forecast->trigger->cue);
+    if (!forecast->degree_days) continue;
+    sources.insert(forecast->trigger->citation.source);
+    if (!forecast->summary.likely) continue;
+    first = std::min(first.value_or(*forecast->summary.likely), *forecast->summary.likely);
+    last = std::max(last.value_or(*forecast->summary.likely), *forecast->summary.likely);
+  }
+  if (sources.empty()) return calendar ? Evidence::calendar : Evidence::none;
+  if (sources.size() == 1) return Evidence::one_source;
+  return !first || *last - *first <= k_agreement ? Evidence::sources_agree : Evidence::sources_disagree;
+}
+
+PestEvaluator::PestEvaluator(const rules::Pest& pest, const Question& question, SeasonCache& seasons, bool too_old)
+    : pest_{pest}, question_{question}, seasons_{seasons}, too_old_{too_old} {
+  const MonthDay start = pest_.counts.empty() ? date::January / 1 : pest_.counts.front().start.value;
+  members_ = std::max<std::size_t>(seasons_.shifts(season_on(start, today()).last).size(), 1);
+}
+
+/// Deterministic spreads stand for every member: makes them as long as the others.
+Spread PestEvaluator::sized(Spread spread) const {
+  if (spread.dates.size() == 1 && members_ > 1) spread.dates.assign(members_, spread.dates.front());
+  if (spread.known() && spread.dates.size() != members_) return unknown("its season is not that of the other sums");
+  return spread;
+}
+
+Spread PestEvaluator::date_by(const degree_day::Formula& formula, MonthDay start, DegreeDays sum, const Spread* after) {
+  const Season& season = seasons_.season(formula, start);
+  Spread spread = after ? first_reached_after(season, *after, sum) : first_reached(season, sum);
+  if (too_old_) spread = only_if_reached(std::move(spread), seasons_.weather());
+  return sized(std::move(spread));
+}
+
+void PestEvaluator::add_alternatives(TriggerForecast& forecast, const rules::DegreeDayCue& cue) {
+  const rules::Count& count = *rules::find_count(pest_, cue.count);
+  const auto add = [&](std::string instead, const degree_day::Formula& formula, MonthDay start) {
+    if (degree_day::problem(formula)) return;
+    Spread spread = date_by(formula, start, cue.sum, nullptr);
+    const Summary summary = summarize(spread);
+    forecast.alternatives.push_back({std::move(instead), std::move(spread), summary});
+  };
+  const degree_day::Formula formula = forecast.degree_days->formula;
+  if (count.start.assumed) {
+    for (const MonthDay start : count.start.alternatives) add("from " + short_text(start), formula, start);
+  }
+  if (count.method.assumed && !forecast.degree_days->method_overridden) {
+    for (const degree_day::Method method : count.method.alternatives) {
+      degree_day::Formula other = formula;
+      other.method = method;
+      add(fmt::format("by {}", degree_day::name(method)), other, count.start.value);
+    }
+  }
+  if (count.cutoff.assumed) {
+    for (const degree_day::Cutoff cutoff : count.cutoff.alternatives) {
+      degree_day::Formula other = formula;
+      other.cutoff = cutoff;
+      if (cutoff == degree_day::Cutoff::none) other.upper.reset();
+      add(fmt::format("with cutoff {}", degree_day::name(cutoff)), other, count.start.value);
+    }
+  }
+}
+
+TriggerForecast PestEvaluator::dated(const rules::Trigger& trigger, const rules::DegreeDayCue& cue,
+                                     const Spread* after) {
+  const rules::Count& count = *rules::find_count(pest_, cue.count);
+  degree_day::Formula formula = rules::formula(count);
+  if (question_.method) formula.method = *question_.method;
+  // The method asked for may not go with this figure's cutoff: then the figure keeps its own.
+  if (degree_day::problem(formula)) formula = rules::formula(count);
+
+  TriggerForecast forecast;
+  forecast.trigger = &trigger;
+  forecast.spread = date_by(formula, count.start.value, cue.sum, after);
+  const Season& season = seasons_.season(formula, count.start.value);
+  DegreeDays so_far = sum_on(season, today());
+  if (after) {
+    const auto begun = summarize(*after).likely;
+    so_far = begun && *begun <= today() ? so_far - sum_on(season, *begun) : DegreeDays{};
+  }
+  forecast.degree_days = DegreeDayState{.formula = formula,
+                                        .unit = count.unit,
+                                        .method_overridden = formula.method != count.method.value,
+                                        .start = season.days.first,
+                                        .target = cue.sum,
+                                        .so_far = so_far,
+                                        .missing_days = season.missing_days};
+  if (!after) add_alternatives(forecast, cue);
+  return forecast;
+}
+
+Spread PestEvaluator::after_stage(const rules::AfterStageCue& cue) const {
+  const auto found = stage_spreads_.find(cue.stage);
+  if (found == stage_spreads_.end()) return unknown("the stage it follows has no date");
+  Spread spread = found->second;
+  for (auto& date : spread.dates) {
+    if (date) *date += date::days{cue.days.value_or(0)};
+  }
+  return spread;
+}
+
+TriggerForecast PestEvaluator::trigger(const rules::Trigger& trigger) {
+  struct Visitor {
+    PestEvaluator& self;
+    const rules::Trigger& trigger;
+
+    TriggerForecast just(Spread spread) const {
+      TriggerForecast forecast;
+      forecast.trigger = &trigger;
+      forecast.spread = std::move(spread);
+      return forecast;
+    }
+    TriggerForecast operator()(const rules::DegreeDayCue& cue) const { return self.dated(trigger, cue, nullptr); }
+    TriggerForecast operator()(const rules::CalendarCue& cue) const {
+      return just(certain(calendar_days(cue, self.today()).first, self.members_));
+    }
+    TriggerForecast operator()(const rules::AfterStageCue& cue) const {
+      const Spread stage = self.after_stage(cue);
+      return cue.degree_days ? self.dated(trigger, *cue.degree_days, &stage) : just(stage);
+    }
+    TriggerForecast operator()(const rules::PlantCue& cue) const {
+      return cue.degree_days ? self.dated(trigger, *cue.degree_days, nullptr)
+                             : just(unknown("a scout sees it on the plant"));
+    }
+    TriggerForecast operator()(const rules::DayLengthCue&) const {
+      return just(unknown("the latitude of the site is not given"));
+    }
+    TriggerForecast operator()(const rules::SoilTemperatureCue&) const {
+      return just(unknown("the site supplies no soil temperature"));
+    }
+  };
+  TriggerForecast forecast = std::visit(Visitor{*this, trigger}, trigger.cue);
+  forecast.summary = summarize(forecast.spread);
+  forecast.standing = standing_on(forecast.spread, today());
+  return forecast;
+}
+
+StageForecast PestEvaluator::stage(const rules::Stage& stage) {
+  StageForecast forecast;
+  forecast.stage = &stage;
+  for (const rules::Trigger& entry : stage.begins) forecast.begins.push_back(trigger(entry));
+  for (const rules::Trigger& entry : stage.ends) forecast.ends.push_back(trigger(entry));
+
+  std::vector<Spread> dating;
+  std::vector<const TriggerForecast*> used;
+  for (const TriggerForecast& entry : forecast.begins) {
+    if (entry.trigger->use != rules::Use::date) continue;
+    if (entry.spread.known()) {
+      dating.push_back(entry.spread);
+      used.push_back(&entry);
+    } else {
+      forecast.spread.unknown = entry.spread.unknown;
+    }
+  }
+  if (!dating.empty()) forecast.spread = pooled(dating);
+  if (dating.empty() && forecast.spread.unknown.empty()) forecast.spread = unknown("no published date");
+  forecast.summary = summarize(forecast.spread);
+  forecast.summary.members = members_;
+  forecast.standing = standing_on(forecast.spread, today());
+  forecast.evidence = evidence_of(used);
+  if (forecast.evidence == Evidence::calendar) set_calendar_range(forecast, used, today());
+  stage_spreads_[stage.id] = dating.empty() ? forecast.spread : earliest(dating);
+  for (const auto* list : {&forecast.begins, &forecast.ends}) {
+    for (const TriggerForecast& entry : *list) triggers_[entry.trigger->id] = entry;
+  }
+  return forecast;
+}
+
+}  // namespace budclock::forecast
