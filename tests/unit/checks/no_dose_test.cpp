@@ -44,8 +44,8 @@ TEST_CASE("no answer holds a dose, on any sampled day of the year") {
   for (Day today = records::day("2014-01-05"); today <= records::day("2014-12-31"); today += date::days{19}) {
     INFO(iso(today));
     const forecast::SiteForecast site = records::forecast_on(wooster, today);
-    check(report::when_text(site, table, {}, false));
-    check(report::when_text(site, table, {.width = 60, .colour = true}, true));
+    check(report::when_text(site, table, {}, report::Detail::full));
+    check(report::when_text(site, table, {.width = 60, .colour = true}, report::Detail::why));
     check(report::when_csv(site, TemperatureUnit::fahrenheit));
     check(report::when_csv(site, TemperatureUnit::celsius));
     check(report::when_json(site, table));

@@ -20,7 +20,7 @@ Outcome run(const std::vector<std::string>& arguments, const std::string& input 
   std::ostringstream out;
   std::ostringstream err;
   cli::Environment environment{
-      .in = in, .out = out, .err = err, .today = make_day(2014, 4, 24).value(), .width = 80, .colour = false};
+      .in = in, .out = out, .err = err, .today = make_day(2015, 1, 5).value(), .width = 80, .colour = false};
   const ExitStatus status = cli::run(arguments, environment);
   return {status, out.str(), err.str()};
 }
@@ -48,14 +48,14 @@ TEST_CASE("output that cannot be written is an error with its own exit code") {
   std::istringstream in;
   std::ostringstream err;
   cli::Environment environment{
-      .in = in, .out = out, .err = err, .today = make_day(2014, 4, 24).value(), .width = 80, .colour = false};
+      .in = in, .out = out, .err = err, .today = make_day(2015, 1, 5).value(), .width = 80, .colour = false};
   CHECK(cli::run({"pests"}, environment) == ExitStatus::not_written);
   CHECK(err.str().starts_with("budclock: the output could not be written: "));
 }
 
 TEST_CASE("without --today the local date counts") {
   const Outcome outcome = run({"when", "boxwood", "--weather", k_weather});
-  CHECK(outcome.out.find(", 2014-04-24\n") != std::string::npos);
+  CHECK(outcome.out.find(", 2015-01-05\n") != std::string::npos);
 }
 
 TEST_CASE("colour is used only where the terminal takes it") {
@@ -63,7 +63,7 @@ TEST_CASE("colour is used only where the terminal takes it") {
   std::ostringstream out;
   std::ostringstream err;
   cli::Environment environment{
-      .in = in, .out = out, .err = err, .today = make_day(2014, 4, 24).value(), .width = 80, .colour = true};
+      .in = in, .out = out, .err = err, .today = make_day(2015, 1, 5).value(), .width = 80, .colour = true};
   cli::run({"pests", "boxwood"}, environment);
   CHECK(out.str().find("\x1b[1m") != std::string::npos);
   CHECK(run({"pests", "boxwood"}).out.find('\x1b') == std::string::npos);
