@@ -73,17 +73,19 @@ Figure figure(const std::string& of, const std::string& id) {
 }
 
 /// The median day of the year on which the sum is reached, all years of a record in one; nothing when fewer than half
-/// the years reach it.
+/// the years reach it. A year whose date rests on days that no other year can fill says nothing and does not count.
 std::optional<std::string> median_day(const Figure& figure, const records::Record& record) {
   std::vector<int> days;
   int years = 0;
-  for (int year = 1985; year <= 2014; ++year, ++years) {
+  for (int year = 1985; year <= 2014; ++year) {
     const Day last = Day{date::year{year} / 12 / 31};
     const forecast::SiteWeather weather{weather::until(record.days, last), last};
     const auto season =
         run_season(rules::formula(figure.count), weather, forecast::season_on(figure.count.start.value, last), {});
     const forecast::Spread spread = first_reached(season, figure.cue.sum);
-    const auto reached = spread.known() ? spread.dates.front() : std::nullopt;
+    if (!spread.known()) continue;
+    ++years;
+    const auto reached = spread.dates.front();
     if (reached) days.push_back(static_cast<int>((*reached - Day{date::year{year} / 1 / 1}).count()));
   }
   std::sort(days.begin(), days.end());

@@ -37,7 +37,7 @@ const DailySeries& wooster() {
 }
 
 const DailySeries& warren() {
-  static const DailySeries days = read(BUDCLOCK_TEST_DATA "/weather/warren_oh_1995-2014.csv");
+  static const DailySeries days = read(BUDCLOCK_TEST_DATA "/weather/ohio/warren_oh_1985-2014.csv");
   return days;
 }
 

@@ -111,6 +111,18 @@ TEST_CASE("a missing day takes each past year's own warmth of that date") {
   CHECK(season.members[1][at] == DegreeDays::fahrenheit_days(100 * 20));
 }
 
+TEST_CASE("a missing day takes the mean warmth of its date where no year can be a member") {
+  auto series = constant_days("2011-01-01", "2014-04-10", [](Day each) { return year_of(each) == 2011 ? 60.0 : 70.0; });
+  remove(series, "2011-06-01", "2011-09-30");
+  remove(series, "2012-06-01", "2012-09-30");
+  remove(series, "2013-06-01", "2013-09-30");
+  remove(series, "2014-02-01", "2014-02-03");
+  const Season season = season_of(as_of(series, "2014-04-10"));
+  CHECK(season.shifts.empty());
+  // 10 in 2011 and 20 in 2012 and 2013: 16 2/3 a day.
+  CHECK(sum_on(season, day("2014-04-10")).fahrenheit_days() == Approx(97 * 20 + 50).margin(1e-6));
+}
+
 TEST_CASE("a year with too many holes is no member") {
   auto series = constant_days("2012-01-01", "2014-04-10", [](Day) { return 60.0; });
   remove(series, "2012-06-01", "2012-07-31");
