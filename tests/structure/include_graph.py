@@ -15,7 +15,7 @@ USES = {
     "weather": ["core", "document"],
     "rules": ["core", "document", "degree_day"],
     "sites": ["core", "document", "weather", "rules"],
-    "journal": ["core", "weather", "rules", "sites"],
+    "journal": ["core", "document", "weather", "rules", "sites"],
     "forecast": ["core", "weather", "degree_day", "rules", "sites", "journal"],
     "report": ["core", "weather", "degree_day", "rules", "sites", "journal", "forecast"],
     "cli": ["core", "weather", "degree_day", "rules", "sites", "journal", "forecast", "report"],

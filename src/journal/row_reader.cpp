@@ -1,0 +1,284 @@
+#include "row_reader.hpp"
+
+#include <budclock/core/nearest.hpp>
+#include <budclock/document/object_reader.hpp>
+#include <budclock/sites/pest_names.hpp>
+#include <budclock/weather/value_text.hpp>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <fmt/format.h>
+
+namespace budclock::journal {
+namespace {
+
+using sites::HandCell;
+
+const HandCell k_no_cell;
+constexpr int k_most_samples = 1'000'000;
+
+std::string lower_case(std::string_view text) {
+  std::string lower{text};
+  for (char& c : lower) {
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  }
+  return lower;
+}
+
+/// Line breaks and tabs may stand in a note; nothing else that a terminal would act on.
+bool is_plain(std::string text) {
+  std::erase_if(text, [](char c) { return c == '\n' || c == '\t'; });
+  return printable(text) == text;
+}
+
+/// The text before `append_row` put an apostrophe in front of what a spreadsheet could run.
+std::string unguarded(const std::string& text) {
+  constexpr std::string_view k_formula_starts = "=+-@";
+  const bool guarded = text.size() > 1 && text[0] == '\'' && k_formula_starts.find(text[1]) != std::string_view::npos;
+  return guarded ? text.substr(1) : text;
+}
+
+std::optional<int> number_in(std::string_view text) {
+  text = weather::trimmed(text);
+  int value = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  const bool sound = error == std::errc{} && end == text.data() + text.size() && value >= 0 && value <= k_most_samples;
+  return sound ? std::optional{value} : std::nullopt;
+}
+
+std::optional<Share> share_in(std::string_view text) {
+  constexpr std::string_view k_of = " of ";
+  const std::size_t of = text.find(k_of);
+  const std::size_t slash = text.find('/');
+  if (of == std::string_view::npos && slash == std::string_view::npos) {
+    const auto found = number_in(text);
+    return found ? std::optional{Share{*found, std::nullopt}} : std::nullopt;
+  }
+  const bool word = of != std::string_view::npos;
+  const auto found = number_in(text.substr(0, word ? of : slash));
+  const auto all = number_in(text.substr(word ? of + k_of.size() : slash + 1));
+  if (!found || !all || *all == 0 || *found > *all) return std::nullopt;
+  return Share{*found, all};
+}
+
+/// The first day of the year on which the stage can begin, where all that dates it are degree-days from a start date.
+std::optional<MonthDay> earliest_start(const rules::Pest& pest, const rules::Stage& stage) {
+  std::optional<MonthDay> earliest;
+  const auto take = [&earliest](MonthDay start) {
+    if (!earliest || start < *earliest) earliest = start;
+  };
+  for (const rules::Trigger& trigger : stage.begins) {
+    if (trigger.use != rules::Use::date) continue;
+    const auto* cue = std::get_if<rules::DegreeDayCue>(&trigger.cue);
+    const rules::Count* count = cue == nullptr ? nullptr : rules::find_count(pest, cue->count);
+    if (count == nullptr) return std::nullopt;
+    take(count->start.value);
+    for (const MonthDay other : count->start.alternatives) take(other);
+  }
+  return earliest;
+}
+
+}  // namespace
+
+RowReader::RowReader(const sites::HandTable& table, std::string_view file, const LogContext& context,
+                     Diagnostics& diagnostics)
+    : table_{table}, file_{file}, context_{context}, diagnostics_{diagnostics}, dates_{table, table.column("date")} {}
+
+std::optional<Sighting> RowReader::read(const sites::HandRow& row) {
+  row_ = &row;
+  Sighting sighting;
+  sighting.place = {std::string{file_}, row.line, row.line > 0 ? std::size_t{1} : 0};
+  bool sound = read_plain_texts(sighting);
+  sound = read_date(sighting) && sound;
+  sound = read_site(sighting) && sound;
+  if (const rules::Pest* pest = read_pest(sighting)) {
+    sound = read_observations(*pest, "saw", sighting.saw) && sound;
+    sound = read_observations(*pest, "not_saw", sighting.not_saw) && sound;
+    sound = read_not_found(sighting) && sound;
+    sound = read_count(sighting) && sound;
+    sound = sound && read_stage(*pest, sighting) && check_sense(sighting);
+  } else {
+    sound = false;
+  }
+  return sound ? std::optional{std::move(sighting)} : std::nullopt;
+}
+
+const HandCell& RowReader::cell(std::string_view column) const {
+  const std::size_t index = table_.column(column);
+  return index == sites::HandTable::k_none ? k_no_cell : row_->cells[index];
+}
+
+void RowReader::fault(const HandCell& cell, std::string message, std::string remedy) {
+  const HandCell& at = cell.line == 0 && !row_->cells.empty() ? row_->cells.front() : cell;
+  diagnostics_.push_back({Severity::fault,
+                          {std::string{file_}, at.line, at.column},
+                          std::move(message) + "; the row is set aside",
+                          std::move(remedy)});
+}
+
+bool RowReader::read_plain_texts(Sighting& sighting) {
+  bool sound = true;
+  for (const HandCell& each : row_->cells) {
+    if (is_plain(each.text)) continue;
+    fault(each, fmt::format("\"{}\" holds a control character", each.text), "remove it");
+    sound = false;
+  }
+  sighting.plant = unguarded(cell("plant").text);
+  sighting.by = unguarded(cell("by").text);
+  sighting.note = unguarded(cell("note").text);
+  return sound;
+}
+
+bool RowReader::read_date(Sighting& sighting) {
+  const HandCell& date = cell("date");
+  const weather::DateReading reading = dates_.read(date.text);
+  sighting.date = reading.day;
+  const std::string quoted = fmt::format("\"{}\"", date.text);
+  switch (reading.fault) {
+    case weather::DateFault::none:
+      if (reading.day <= context_.today) return true;
+      fault(date, fmt::format("{} lies after today, {}", iso(reading.day), iso(context_.today)), "correct the date");
+      return false;
+    case weather::DateFault::malformed:
+      fault(date, date.text.empty() ? "there is no date" : quoted + " is not a date", "write it as 2014-04-16");
+      return false;
+    case weather::DateFault::impossible:
+      fault(date, quoted + " does not exist", "correct the date");
+      return false;
+    case weather::DateFault::wrong_order:
+      fault(date, quoted + " can be read two ways, or not in the order of the other dates", "write it as 2014-04-16");
+      return false;
+    case weather::DateFault::wrong_year:
+      break;
+  }
+  fault(date, fmt::format("the year of {} is outside {} to {}", quoted, k_first_year, k_last_year), "correct the date");
+  return false;
+}
+
+bool RowReader::read_site(Sighting& sighting) {
+  const HandCell& site = cell("site");
+  if (site.text.empty()) {
+    fault(site, "there is no site", "name one of the sites file");
+    return false;
+  }
+  sighting.site = unguarded(site.text);
+  if (context_.sites.empty()) return true;
+  for (const std::string& name : context_.sites) {
+    if (lower_case(name) != lower_case(sighting.site)) continue;
+    sighting.site = name;
+    return true;
+  }
+  const auto near = nearest_name(site.text, {context_.sites.begin(), context_.sites.end()});
+  fault(site, fmt::format("no site is called \"{}\"", site.text),
+        near ? fmt::format("did you mean \"{}\"?", *near) : "write a name that stands in the sites file");
+  return false;
+}
+
+const rules::Pest* RowReader::read_pest(Sighting& sighting) {
+  const HandCell& name = cell("pest");
+  const auto named = sites::pests_named(context_.pests, name.text);
+  if (named.size() == 1) {
+    sighting.pest = named.front()->id;
+    return named.front();
+  }
+  if (name.text.empty()) {
+    fault(name, "there is no pest", "name the one looked for");
+  } else if (named.empty()) {
+    fault(name, fmt::format("no pest is called \"{}\"", name.text), sites::suggest_pest(context_.pests, name.text));
+  } else {
+    fault(name, fmt::format("\"{}\" is a name of several pests", name.text),
+          fmt::format("write {} or {}", named[0]->id, named[1]->id));
+  }
+  return nullptr;
+}
+
+bool RowReader::read_stage(const rules::Pest& pest, Sighting& sighting) {
+  const HandCell& text = cell("stage");
+  if (text.text.empty()) return true;
+  const std::string wanted = lower_case(text.text);
+  std::vector<std::string_view> known;
+  for (const rules::Stage& stage : pest.stages) {
+    known.push_back(stage.id);
+    if (stage.id != wanted && lower_case(stage.name) != wanted) continue;
+    sighting.stage = stage.id;
+    const auto start = earliest_start(pest, stage);
+    if (sighting.not_found || !start || month_day_of(sighting.date) >= *start) return true;
+    fault(text,
+          fmt::format("\"{}\" cannot be found on {}: its degree-days begin on {}", stage.name, iso(sighting.date),
+                      iso(*start)),
+          "correct the date or the stage");
+    return false;
+  }
+  fault(text, fmt::format("{} has no stage \"{}\"", pest.name, text.text), document::suggestion(text.text, known));
+  return false;
+}
+
+bool RowReader::read_observations(const rules::Pest& pest, std::string_view column, std::vector<std::string>& ids) {
+  const HandCell& list = cell(column);
+  std::vector<std::string_view> known;
+  for (const rules::Observation& observation : pest.observations) known.push_back(observation.id);
+  bool sound = true;
+  std::string_view rest = list.text;
+  for (bool more = !rest.empty(); more;) {
+    const std::size_t end = rest.find_first_of(";,");
+    const std::string id = lower_case(weather::trimmed(rest.substr(0, end)));
+    more = end != std::string_view::npos;
+    if (more) rest.remove_prefix(end + 1);
+    if (id.empty()) continue;
+    if (rules::find_observation(pest, id) == nullptr) {
+      fault(list, fmt::format("{} has no observation \"{}\"", pest.name, id), document::suggestion(id, known));
+      sound = false;
+    }
+    ids.push_back(id);
+  }
+  return sound;
+}
+
+bool RowReader::read_not_found(Sighting& sighting) {
+  constexpr std::array<std::string_view, 5> k_yes{"yes", "y", "true", "x", "1"};
+  constexpr std::array<std::string_view, 5> k_no{"", "no", "n", "false", "0"};
+  const HandCell& text = cell("not_found");
+  const std::string word = lower_case(text.text);
+  sighting.not_found = std::find(k_yes.begin(), k_yes.end(), word) != k_yes.end();
+  if (sighting.not_found || std::find(k_no.begin(), k_no.end(), word) != k_no.end()) return true;
+  fault(text, fmt::format("not_found is \"{}\"", text.text), "write yes, or leave it empty");
+  return false;
+}
+
+bool RowReader::read_count(Sighting& sighting) {
+  const HandCell& text = cell("count");
+  if (text.text.empty()) return true;
+  sighting.count = share_in(text.text);
+  if (sighting.count) return true;
+  const bool date = weather::split_date(text.text).has_value() || text.text.find('-') != std::string::npos;
+  fault(text, fmt::format("\"{}\" is no count", text.text),
+        date ? "write it as 7 of 20; a spreadsheet takes 7/20 for a date" : "write it as 7 of 20, or as 7");
+  return false;
+}
+
+bool RowReader::check_sense(const Sighting& sighting) {
+  for (const std::string& id : sighting.saw) {
+    if (std::find(sighting.not_saw.begin(), sighting.not_saw.end(), id) == sighting.not_saw.end()) continue;
+    fault(cell("not_saw"), fmt::format("\"{}\" stands both under saw and not_saw", id), "remove it from one of them");
+    return false;
+  }
+  const bool something = sighting.count && sighting.count->found > 0;
+  if (something && sighting.not_found) {
+    fault(cell("count"), fmt::format("{} were counted of what was not found", sighting.count->found),
+          "empty one of count and not_found");
+    return false;
+  }
+  if (sighting.count && !something && !sighting.not_found) {
+    fault(cell("count"), "none were counted, yet not_found is empty", "write yes under not_found, or empty the count");
+    return false;
+  }
+  if (!sighting.stage.empty() || !sighting.saw.empty() || !sighting.not_saw.empty() || sighting.not_found ||
+      something) {
+    return true;
+  }
+  fault(k_no_cell, "the row says nothing of what was seen", "fill stage, saw, not_saw, not_found or count");
+  return false;
+}
+
+}  // namespace budclock::journal
