@@ -99,7 +99,29 @@ StationBuilder::Room StationBuilder::rest() {
   return exact;
 }
 
+/// Makes days of the readings within days.
+void StationBuilder::add_reduced_days(ProblemList& problems) {
+  constexpr std::size_t k_most_named = 5;
+  std::string named;
+  std::size_t first_line = 0;
+  for (const ReducedDay& day : readings_.take()) {
+    const Origin origin = day.cover == DayCover::whole  ? Origin::observed
+                          : day.cover == DayCover::none ? Origin::absent
+                                                        : Origin::set_aside;
+    make_room(day.day) = Cell{{day.tmin, origin}, {day.tmax, origin}, short_line(day.line)};
+    if (day.cover != DayCover::partial) continue;
+    if (record_.partial_days++ == 0) first_line = day.line;
+    if (record_.partial_days <= k_most_named) named += (named.empty() ? "" : ", ") + iso(day.day);
+  }
+  if (record_.partial_days == 0) return;
+  if (record_.partial_days > k_most_named) named += ", ...";
+  problems.add(Severity::note, first_line, 0,
+               fmt::format("{}{} day(s) have three hours or more without a reading and are set aside: {}",
+                           record_.id.empty() ? "" : record_.id + ": ", record_.partial_days, named));
+}
+
 StationRecord StationBuilder::finish(TemperatureUnit unit, ProblemList& problems) {
+  if (readings_.days() > 0) add_reduced_days(problems);
   DailySeries& days = record_.days;
   const std::size_t count = end_ - begin_;
   days.first = next_ - date::days{static_cast<int>(count)};
@@ -151,13 +173,19 @@ StationBuilder* StationCollector::change_station(std::string_view id, std::size_
 void StationCollector::hand_on_oldest() {
   std::unique_ptr<StationBuilder> builder = std::move(held_[oldest_++]);
   held_days_ -= builder->days();
-  on_station_(builder->finish(unit_, problems_));
+  hand_on(*builder);
+}
+
+void StationCollector::hand_on(StationBuilder& builder) {
+  StationRecord record = builder.finish(unit_, problems_);
+  partial_days_ += record.partial_days;
+  on_station_(std::move(record));
 }
 
 void StationCollector::finish() {
   for (; oldest_ < held_.size(); ++oldest_) {
     if (held_[oldest_] == nullptr) continue;
-    on_station_(held_[oldest_]->finish(unit_, problems_));
+    hand_on(*held_[oldest_]);
     held_[oldest_].reset();
   }
 }

@@ -14,7 +14,12 @@
 namespace budclock::weather {
 
 /// How the unit of a file's temperatures was known.
-enum class UnitEvidence : std::uint8_t { header, layout, option };
+enum class UnitEvidence : std::uint8_t {
+  header,
+  layout,  ///< the publisher of that layout fixes it
+  option,
+  values,  ///< the numbers can be of no other unit
+};
 
 /// What a column can hold for us.
 enum class ColumnRole : std::uint8_t { other, date, year, month, day, station, tmax, tmin };

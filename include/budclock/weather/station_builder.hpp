@@ -2,6 +2,7 @@
 #pragma once
 
 #include <budclock/weather/daily_series.hpp>
+#include <budclock/weather/day_reducer.hpp>
 #include <budclock/weather/problem_list.hpp>
 
 #include <cstddef>
@@ -21,8 +22,9 @@ namespace budclock::weather {
 struct StationRecord {
   std::string id;  ///< as in the file; empty when the file names none
   DailySeries days;
-  std::size_t rows = 0;        ///< rows read for this station
-  std::size_t duplicates = 0;  ///< rows whose day had been read before
+  std::size_t rows = 0;          ///< rows read for this station
+  std::size_t duplicates = 0;    ///< rows whose day had been read before
+  std::size_t partial_days = 0;  ///< days set aside because their readings within the day have too large a hole
 };
 
 /// The rows of one station. Rows may come in any order; a day that comes twice keeps what its rows agree on.
@@ -48,26 +50,42 @@ class StationBuilder {
     }
     add_elsewhere(day, {tmin, tmax, short_line(line)}, unit, problems);
   }
+  /// Adds a row with a reading within the day, or with the extremes of a part of it; without a value the row only
+  /// tells that the day is in the record. A station has either such rows or rows of whole days.
+  void add_reading(Day day, int minute, DayValue lowest, DayValue highest, std::size_t line) {
+    ++record_.rows;
+    if (has_value(lowest.origin) && has_value(highest.origin))
+      readings_.add(day, minute, lowest.value, highest.value, line);
+    else
+      readings_.add_without_value(day, line);
+  }
   /// Counts a row that names no day.
   void add_dateless() { ++record_.rows; }
 
-  std::size_t days() const { return end_ - begin_; }
+  /// How many days' memory is held, about.
+  std::size_t days() const { return end_ - begin_ + k_cells_a_reduced_day * readings_.days(); }
 
   /// Keeps no more memory than the days need, and gives the rest up for another station.
   Room rest();
 
-  /// The finished station. Days whose minimum is above their maximum are set aside, with a fault each.
+  /// The finished station. Days whose minimum is above their maximum are set aside, with a fault each; partial days
+  /// are set aside, with one note.
   StationRecord finish(TemperatureUnit unit, ProblemList& problems);
 
  private:
+  /// A day of readings takes the memory of some cells.
+  static constexpr std::size_t k_cells_a_reduced_day = 5;
+
   static std::uint32_t short_line(std::size_t line) {
     return line < UINT32_MAX ? static_cast<std::uint32_t>(line) : UINT32_MAX;
   }
   void add_elsewhere(Day day, const Cell& cell, TemperatureUnit unit, ProblemList& problems);
   Cell& make_room(Day day);
   void merge(Day day, Cell& kept, const Cell& again, TemperatureUnit unit, ProblemList& problems);
+  void add_reduced_days(ProblemList& problems);
 
   StationRecord record_;
+  DayReducer readings_;
   // The days are cells_[begin_] to cells_[end_ - 1], with room on both sides so that descending files grow as cheaply
   // as ascending ones.
   Room cells_;
@@ -98,10 +116,13 @@ class StationCollector {
   /// Hands on all that is held.
   void finish();
   std::size_t stations() const { return stations_; }
+  /// Days of the stations handed on that were set aside as partial.
+  std::size_t partial_days() const { return partial_days_; }
 
  private:
   StationBuilder* change_station(std::string_view id, std::size_t line);
   void hand_on_oldest();
+  void hand_on(StationBuilder& builder);
 
   ProblemList& problems_;
   std::function<void(StationRecord&&)> on_station_;
@@ -116,6 +137,7 @@ class StationCollector {
   std::string current_id_;
   StationBuilder* current_ = nullptr;
   std::size_t stations_ = 0;
+  std::size_t partial_days_ = 0;
 };
 
 }  // namespace budclock::weather
