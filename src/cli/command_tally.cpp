@@ -10,10 +10,11 @@ namespace budclock::cli {
 
 ExitStatus run_tally(const TallyOptions& options, Environment& environment) {
   Diagnostics diagnostics;
-  const auto record = read_site_record(options.weather, environment, diagnostics);
+  const auto record = read_site_record(request_of(options.weather), environment.today, environment, diagnostics);
   print(diagnostics, environment);
   if (!record) return ExitStatus::no_answer;
 
+  for (const std::string& note : record->notes) environment.err << note << '\n';
   print(weather::gap_notes(record->days, record->name), environment);
   const Day first = record->days.first;
   const Day start = in_year(options.start, year_of(first));

@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 #include <ostream>
+#include <utility>
 
 namespace budclock::cli {
 namespace {
@@ -34,12 +35,12 @@ ExitStatus run_when(const WhenOptions& options, Environment& environment) {
   for (const std::string& problem : choice.problems) environment.err << "budclock: " << problem << '\n';
   if (!choice.problems.empty()) return ExitStatus::usage;
 
-  auto record = read_site_record(options.weather, environment, diagnostics);
+  const Day today = options.today.value_or(environment.today);
+  auto record = read_site_record(request_of(options.weather), today, environment, diagnostics);
   print(diagnostics, environment);
   if (!record) return ExitStatus::no_answer;
 
-  const Day today = options.today.value_or(environment.today);
-  const forecast::SiteWeather weather{weather::until(record->days, today), today};
+  const forecast::SiteWeather weather{std::move(record->days), today, std::move(record->notes)};
   const forecast::Question question{
       .site = options.name.empty() ? record->name : options.name, .pests = choice.pests, .method = options.method};
   const forecast::SiteForecast forecast = forecast::evaluate(question, weather);

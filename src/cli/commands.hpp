@@ -11,5 +11,6 @@ ExitStatus run_when(const WhenOptions& options, Environment& environment);
 ExitStatus run_yearline(const YearlineOptions& options, Environment& environment);
 ExitStatus run_tally(const TallyOptions& options, Environment& environment);
 ExitStatus run_pests(const PestsOptions& options, Environment& environment);
+ExitStatus run_check(const CheckOptions& options, Environment& environment);
 
 }  // namespace budclock::cli

@@ -5,6 +5,7 @@
 #include <budclock/core/temperature.hpp>
 #include <budclock/degree_day/formula.hpp>
 #include <budclock/report/when_report.hpp>
+#include <budclock/weather/assemble.hpp>
 #include <budclock/weather/reader.hpp>
 
 #include <optional>
@@ -19,6 +20,13 @@ enum class Format { text, csv, json };
 struct WeatherOptions {
   std::vector<std::string> files;
   weather::ReadOptions read;
+  weather::ReadTime read_time = weather::ReadTime::as_dated;
+  TemperatureDifference offset;  ///< of the site against the station
+  std::optional<double> site_elevation_m;
+  std::optional<double> station_elevation_m;
+  weather::GapPolicy gaps = weather::GapPolicy::fill;
+  bool strict = false;
+  std::vector<std::string> forecasts;
 };
 
 struct WhenOptions {
@@ -55,6 +63,12 @@ struct PestsOptions {
   Format format = Format::text;
 };
 
+struct CheckOptions {
+  std::vector<std::string> files;
+  weather::ReadOptions read;
+  Format format = Format::text;
+};
+
 /// Text that the command line itself asks for: help or the version.
 struct ShowText {
   std::string text;
@@ -65,6 +79,7 @@ struct UsageError {
   std::string message;
 };
 
-using Command = std::variant<ShowText, UsageError, WhenOptions, YearlineOptions, TallyOptions, PestsOptions>;
+using Command =
+    std::variant<ShowText, UsageError, WhenOptions, YearlineOptions, TallyOptions, PestsOptions, CheckOptions>;
 
 }  // namespace budclock::cli

@@ -11,9 +11,6 @@ const std::map<std::string, TemperatureUnit> k_units{
     {"C", TemperatureUnit::celsius},    {"F", TemperatureUnit::fahrenheit},
     {"c", TemperatureUnit::celsius},    {"celsius", TemperatureUnit::celsius},
     {"f", TemperatureUnit::fahrenheit}, {"fahrenheit", TemperatureUnit::fahrenheit}};
-const std::map<std::string, weather::DateOrder> k_date_orders{{"dmy", weather::DateOrder::day_month_year},
-                                                              {"mdy", weather::DateOrder::month_day_year},
-                                                              {"ymd", weather::DateOrder::year_month_day}};
 const std::map<std::string, Format> k_formats{{"csv", Format::csv}, {"json", Format::json}, {"text", Format::text}};
 
 }  // namespace
@@ -69,31 +66,6 @@ degree_day::Cutoff choose_cutoff(const std::string& text) {
 
 TemperatureUnit choose_unit(const std::string& option, const std::string& text) {
   return choose(option, text, k_units);
-}
-
-void add_weather(CLI::App& command, WeatherOptions& options) {
-  command
-      .add_option("--weather", options.files,
-                  "Daily minimum and maximum temperatures, CSV; several files in order of preference; - is standard "
-                  "input")
-      ->type_name("FILE");
-  command
-      .add_option_function<std::string>(
-          "--units", [&](const std::string& text) { options.read.units = choose_unit("--units", text); },
-          "Unit of temperatures where the file does not say: F or C")
-      ->type_name("F|C");
-  command
-      .add_option_function<std::string>(
-          "--date-order",
-          [&](const std::string& text) { options.read.date_order = choose("--date-order", text, k_date_orders); },
-          "Order of dates that can be read two ways: mdy, dmy or ymd")
-      ->type_name("ORDER");
-  command.add_option("--station", options.read.station, "The station to use from a file that holds several")
-      ->type_name("ID");
-}
-
-void require_weather(const WeatherOptions& options) {
-  if (options.files.empty()) refuse("no weather: name a file of daily temperatures with --weather");
 }
 
 void add_report_units(CLI::App& command, TemperatureUnit& unit) {

@@ -27,6 +27,7 @@ CommandLine add_when(CLI::App& app);
 CommandLine add_yearline(CLI::App& app);
 CommandLine add_tally(CLI::App& app);
 CommandLine add_pests(CLI::App& app);
+CommandLine add_check(CLI::App& app);
 
 /// Refuses a value; the user reads `message` as a usage error.
 [[noreturn]] void refuse(const std::string& message);
@@ -51,10 +52,12 @@ T choose(const std::string& option, const std::string& text, const std::map<std:
                      nearest ? fmt::format(": did you mean {}?", *nearest) : ""));
 }
 
-/// --weather and what states how its files are to be read.
-void add_weather(CLI::App& command, WeatherOptions& options);
+/// --weather and what states how its files are to be read, and with `forecasts` also --forecast.
+void add_weather(CLI::App& command, WeatherOptions& options, bool forecasts = true);
+/// The options that say how files are read: --units, --date-order, --station.
+void add_reading(CLI::App& command, weather::ReadOptions& read);
 /// Refuses a command line without a weather file. Asked after parsing, so that a misspelt --weather is named first.
-void require_weather(const WeatherOptions& options);
+void check_weather(const WeatherOptions& options);
 void add_report_units(CLI::App& command, TemperatureUnit& unit);
 /// --format, limited to the formats that the command can write.
 void add_format(CLI::App& command, Format& format, const std::vector<Format>& formats);

@@ -15,7 +15,7 @@ struct TallyText {
 };
 
 void finish(TallyOptions& options, const TallyText& text) {
-  require_weather(options.weather);
+  check_weather(options.weather);
   if (text.lower.empty()) refuse("no lower threshold: give it with its unit, as --lower 50F");
   if (options.decimals < 0 || options.decimals > 9) refuse("--decimals goes from 0 to 9");
   degree_day::Formula& formula = options.formula;
@@ -40,7 +40,8 @@ CommandLine add_tally(CLI::App& app) {
   budclock tally --weather home.csv --lower 50F --start 03-01 > sums.csv
   budclock tally --weather home.csv --lower 50F --upper 86F \\
     --method average-clipped --cutoff horizontal)");
-  add_weather(*command, options.weather);
+  options.weather.gaps = weather::GapPolicy::keep;
+  add_weather(*command, options.weather, false);
   command->add_option("--lower", text.lower, "Lower threshold with its unit: 50F, 10C")->type_name("TEMP");
   command->add_option("--upper", text.upper, "Upper threshold with its unit; needs --cutoff")->type_name("TEMP");
   command

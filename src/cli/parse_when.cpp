@@ -37,7 +37,7 @@ CommandLine add_when(CLI::App& app) {
   command->add_flag_callback(
       "--brief", [shared] { shared->detail = report::Detail::brief; }, "Only what concerns now and the next 14 days");
   return {command, [shared] {
-            require_weather(shared->weather);
+            check_weather(shared->weather);
             return Command{*shared};
           }};
 }

@@ -24,7 +24,7 @@ CommandLine add_yearline(CLI::App& app) {
   add_format(*command, options.format, {Format::text, Format::csv, Format::json});
   command->add_option("--name", options.name, "Name of the site in the report")->type_name("NAME");
   return {command, [shared] {
-            require_weather(shared->weather);
+            check_weather(shared->weather);
             return Command{*shared};
           }};
 }

@@ -26,6 +26,7 @@ struct Runner {
   ExitStatus operator()(const YearlineOptions& options) const { return run_yearline(options, environment); }
   ExitStatus operator()(const TallyOptions& options) const { return run_tally(options, environment); }
   ExitStatus operator()(const PestsOptions& options) const { return run_pests(options, environment); }
+  ExitStatus operator()(const CheckOptions& options) const { return run_check(options, environment); }
 };
 
 }  // namespace

@@ -1,8 +1,6 @@
 #include "weather_input.hpp"
 
 #include <budclock/weather/byte_source.hpp>
-#include <budclock/weather/merge.hpp>
-#include <budclock/weather/reader.hpp>
 
 #include <algorithm>
 #include <cerrno>
@@ -11,10 +9,9 @@
 #include <filesystem>
 #include <fmt/format.h>
 #include <istream>
-#include <memory>
 #include <system_error>
 #include <unistd.h>
-#include <vector>
+#include <utility>
 
 namespace budclock::cli {
 namespace {
@@ -34,81 +31,184 @@ class OpenFile {
   int descriptor_;
 };
 
+const char* const k_standard_input = "standard input";
+
+std::string shown(const std::string& path) { return path == "-" ? k_standard_input : path; }
+
 std::string station_list(const std::vector<weather::StationRecord>& stations) {
   std::vector<std::string> ids;
   for (const auto& station : stations) ids.push_back(station.id);
   return fmt::format("{}", fmt::join(ids, ", "));
 }
 
-/// Reads one file; exactly one station must come out of it.
-std::optional<weather::StationRecord> read_file(const std::string& path, const weather::ReadOptions& options,
-                                                Environment& environment, Diagnostics& diagnostics) {
-  const std::string name = path == "-" ? "standard input" : path;
+struct OneStation {
+  weather::StationRecord record;
+  TemperatureUnit unit = TemperatureUnit::fahrenheit;
+};
+
+/// What is wrong with a file of this kind where the other is asked for, and what to do.
+std::optional<std::pair<std::string, std::string>> wrong_kind(weather::RecordKind kind, weather::RecordKind wanted) {
+  using weather::RecordKind;
+  if (kind == RecordKind::forecast && wanted == RecordKind::observed) {
+    return std::pair{"is a forecast, not a record of weather", "give it with --forecast"};
+  }
+  if (kind == RecordKind::normals) {
+    return std::pair{
+        "holds normals, a mean year: temperatures of a mean year put through a threshold date spring "
+        "events late",
+        "give a record of real years"};
+  }
+  return std::nullopt;
+}
+
+/// Reads one file; exactly one station must come out of it. A plain record can stand for a forecast, not the reverse.
+std::optional<OneStation> read_one_station(const WeatherFile& file, weather::RecordKind wanted,
+                                           Environment& environment, Diagnostics& diagnostics) {
   const auto fail = [&](std::string message, std::string remedy) {
-    diagnostics.push_back({Severity::error, {name}, std::move(message), std::move(remedy)});
+    diagnostics.push_back({Severity::error, {shown(file.path)}, std::move(message), std::move(remedy)});
     return std::nullopt;
   };
   std::vector<weather::StationRecord> stations;
   const auto keep = [&](weather::StationRecord&& station) { stations.push_back(std::move(station)); };
-  weather::FileSummary summary;
-  try {
-    if (path == "-") {
-      weather::StreamSource source{environment.in};
-      summary = weather::read_weather(source, name, options, keep);
-    } else {
-      const OpenFile file{path};
-      if (file.get() < 0) {
-        return fail(fmt::format("cannot be opened ({})", std::strerror(errno)),
-                    "check the path; pests are named before --weather");
-      }
-      weather::DescriptorSource source{file.get()};
-      summary = weather::read_weather(source, name, options, keep);
-    }
-  } catch (const std::system_error& failure) {
-    return fail(fmt::format("cannot be read ({})", failure.code().message()), "check the file and the disk");
-  }
+  const weather::FileSummary summary = read_weather_file(file.path, file.read, environment, keep);
   diagnostics.insert(diagnostics.end(), summary.diagnostics.begin(), summary.diagnostics.end());
+  if (const auto trouble = wrong_kind(summary.kind, wanted)) return fail(trouble->first, trouble->second);
   if (stations.size() > 1) {
     return fail(fmt::format("holds {} stations: {}", stations.size(), station_list(stations)),
                 "choose one with --station");
   }
   if (stations.empty()) {
-    if (!any_at_least(summary.diagnostics, Severity::error)) {
-      return fail(options.station.empty() ? "has no days" : fmt::format("has no station {}", options.station),
-                  "check the file with `budclock tally`");
-    }
-    return std::nullopt;
+    if (any_at_least(summary.diagnostics, Severity::error)) return std::nullopt;
+    return fail(file.read.station.empty() ? "has no days" : fmt::format("has no station {}", file.read.station),
+                fmt::format("see what it holds with: budclock check {}", file.path));
   }
-  return std::move(stations.front());
+  return OneStation{std::move(stations.front()), summary.unit.value_or(TemperatureUnit::fahrenheit)};
+}
+
+/// A record cannot hold tomorrow: most likely a year was mistyped. Such days are set aside.
+void drop_days_to_come(weather::DailySeries& days, const std::string& file, Day now, Diagnostics& diagnostics) {
+  if (days.empty() || days.last() <= now) return;
+  diagnostics.push_back(
+      {Severity::fault,
+       {file},
+       fmt::format("holds days up to {}, {} days in the future; they are set aside", iso(days.last()),
+                   (days.last() - now).count()),
+       "correct the year of those rows, or give days to come apart from the record, with --forecast"});
+  days = weather::until(days, now);
+}
+
+/// With --strict: the doubtful values of `site` are errors.
+void refuse_doubts(Diagnostics& doubts) {
+  for (Diagnostic& doubt : doubts) {
+    if (doubt.severity == Severity::fault) doubt.severity = Severity::error;
+  }
+}
+
+/// With --gaps refuse: an error for each gap of the year of `today`, from its first day to the record's last.
+Diagnostics gaps_refused(const weather::DailySeries& days, Day today, const std::string& name) {
+  const Day first{date::year{year_of(today)} / 1 / 1};
+  Diagnostics errors;
+  for (const weather::Gap& gap : weather::gaps(days)) {
+    if (gap.last < first) continue;
+    const Day from = std::max(gap.first, first);
+    const std::string days_text = from == gap.last
+                                      ? fmt::format("{} lacks a temperature", iso(from))
+                                      : fmt::format("{} to {} lack temperatures", iso(from), iso(gap.last));
+    errors.push_back({Severity::error, {name}, days_text, "add them, or let them be filled with --gaps fill"});
+  }
+  if (days.first > first) {
+    errors.push_back({Severity::error,
+                      {name},
+                      fmt::format("begins {}, after the first of January", iso(days.first)),
+                      "add the days before, or let them be filled with --gaps fill"});
+  }
+  return errors;
+}
+
+void append_forecasts(const WeatherRequest& request, Environment& environment, SiteRecord& record,
+                      Diagnostics& diagnostics) {
+  for (const WeatherFile& file : request.forecasts) {
+    const auto station = read_one_station(file, weather::RecordKind::forecast, environment, diagnostics);
+    if (!station) continue;
+    const std::size_t days = weather::append_forecast(record.days, station->record.days);
+    record.notes.push_back(
+        days == 0 ? fmt::format("{}: the forecast holds no day after the weather.", shown(file.path))
+                  : fmt::format("{}: {} days of forecast, up to {}.", shown(file.path), days, iso(record.days.last())));
+  }
 }
 
 }  // namespace
 
-std::optional<SiteRecord> read_site_record(const WeatherOptions& options, Environment& environment,
-                                           Diagnostics& diagnostics) {
-  std::optional<SiteRecord> site;
+WeatherRequest request_of(const WeatherOptions& options) {
+  WeatherRequest request{.files = {}, .forecasts = {}, .gaps = options.gaps, .strict = options.strict};
+  TemperatureDifference offset = options.offset;
+  if (options.site_elevation_m && options.station_elevation_m) {
+    offset = offset + weather::lapse(*options.site_elevation_m - *options.station_elevation_m);
+  }
   for (const std::string& path : options.files) {
-    auto station = read_file(path, options.read, environment, diagnostics);
-    if (!station) continue;
-    if (!site) {
-      const std::string stem = path == "-" ? "standard input" : std::filesystem::path{path}.stem().string();
-      site = SiteRecord{std::move(station->days), station->id.empty() ? stem : station->id};
-    } else {
-      weather::fill_from(site->days, station->days);
+    request.files.push_back({path, options.read, options.read_time, offset});
+  }
+  for (const std::string& path : options.forecasts) {
+    weather::ReadOptions read = options.read;
+    read.station.clear();
+    request.forecasts.push_back({path, read, weather::ReadTime::as_dated, {}});
+  }
+  return request;
+}
+
+weather::FileSummary read_weather_file(const std::string& path, const weather::ReadOptions& options,
+                                       Environment& environment,
+                                       const std::function<void(weather::StationRecord&&)>& on_station) {
+  const auto failed = [&](std::string message, std::string remedy) {
+    weather::FileSummary summary;
+    summary.diagnostics.push_back({Severity::error, {shown(path)}, std::move(message), std::move(remedy)});
+    return summary;
+  };
+  try {
+    if (path == "-") {
+      weather::StreamSource source{environment.in};
+      return weather::read_weather(source, k_standard_input, options, on_station);
     }
+    const OpenFile file{path};
+    if (file.get() < 0) {
+      return failed(fmt::format("cannot be opened ({})", std::strerror(errno)),
+                    "check the path; pests are named before --weather");
+    }
+    weather::DescriptorSource source{file.get()};
+    return weather::read_weather(source, path, options, on_station);
+  } catch (const std::system_error& failure) {
+    return failed(fmt::format("cannot be read ({})", failure.code().message()), "check the file and the disk");
   }
-  if (site && site->days.last() > environment.today) {
-    // A record cannot hold tomorrow: most likely a year was mistyped.
-    const auto days = (site->days.last() - environment.today).count();
-    diagnostics.push_back(
-        {Severity::fault,
-         {options.files.front()},
-         fmt::format("holds days up to {}, {} days in the future; they are set aside", iso(site->days.last()), days),
-         "correct the year of those rows, or give a forecast apart from the record"});
-    site->days = weather::until(site->days, environment.today);
+}
+
+std::optional<SiteRecord> read_site_record(const WeatherRequest& request, Day today, Environment& environment,
+                                           Diagnostics& diagnostics) {
+  std::vector<weather::SiteSource> sources;
+  SiteRecord record;
+  for (const WeatherFile& file : request.files) {
+    auto station = read_one_station(file, weather::RecordKind::observed, environment, diagnostics);
+    if (!station) continue;
+    drop_days_to_come(station->record.days, shown(file.path), environment.today, diagnostics);
+    if (sources.empty()) {
+      const std::string& id = station->record.id;
+      record.name = !id.empty()        ? id
+                    : file.path == "-" ? k_standard_input
+                                       : std::filesystem::path{file.path}.stem().string();
+    }
+    sources.push_back({shown(file.path), std::move(station->record.days), station->unit, file.read_time, file.offset});
   }
-  if (site && site->days.empty()) site.reset();
-  return site;
+  weather::SiteSeries site = weather::assemble(std::move(sources), request.gaps, today);
+  if (request.strict) refuse_doubts(site.diagnostics);
+  if (request.gaps == weather::GapPolicy::refuse && !site.days.empty()) {
+    const Diagnostics refused = gaps_refused(site.days, today, record.name);
+    site.diagnostics.insert(site.diagnostics.end(), refused.begin(), refused.end());
+  }
+  diagnostics.insert(diagnostics.end(), site.diagnostics.begin(), site.diagnostics.end());
+  if (site.days.empty() || any_at_least(site.diagnostics, Severity::error)) return std::nullopt;
+  record.days = std::move(site.days);
+  record.notes = std::move(site.notes);
+  append_forecasts(request, environment, record, diagnostics);
+  return record;
 }
 
 void print(const Diagnostics& diagnostics, Environment& environment, bool notes) {

@@ -23,7 +23,7 @@ WeatherState weather_state(const SiteWeather& weather, SeasonCache& seasons) {
 
 /// What was assumed or left out, in words.
 std::vector<std::string> notes(const Question& question, const SiteWeather& weather, SeasonCache& seasons) {
-  std::vector<std::string> notes;
+  std::vector<std::string> notes = weather.notes;
   if (question.method) {
     notes.push_back(
         fmt::format("Sums are made by the {} method as asked. A figure made by another method then falls "
@@ -37,6 +37,7 @@ std::vector<std::string> notes(const Question& question, const SiteWeather& weat
       if (gap.last < year.days.first || gap.first > *weather.last_known()) continue;
       gaps.push_back(gap.first == gap.last ? iso(gap.first) : iso(gap.first) + " to " + iso(gap.last));
     }
+    if (weather.days.first > year.days.first) gaps.insert(gaps.begin(), "all before " + iso(weather.days.first));
     notes.push_back(fmt::format("{} of the {} days since {} lack a temperature ({}); {}.", year.missing_days,
                                 year.known_days, short_text(year.days.first), fmt::join(gaps, ", "),
                                 year.shifts.empty() ? "sums are at least what is shown"

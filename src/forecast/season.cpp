@@ -86,9 +86,10 @@ SeasonDays season_on(MonthDay start, Day today) {
 
 std::optional<Day> SiteWeather::last_observed() const {
   for (std::size_t i = days.size(); i-- > 0;) {
-    const bool observed = days.complete(i) && days.tmin[i].origin != weather::Origin::forecast &&
-                          days.tmax[i].origin != weather::Origin::forecast;
-    if (observed && days.day(i) <= today) return days.day(i);
+    const auto measured = [](weather::Origin origin) {
+      return origin == weather::Origin::observed || origin == weather::Origin::neighbour;
+    };
+    if (measured(days.tmin[i].origin) && measured(days.tmax[i].origin) && days.day(i) <= today) return days.day(i);
   }
   return std::nullopt;
 }

@@ -128,7 +128,8 @@ TriggerForecast PestEvaluator::dated(const rules::Trigger& trigger, const rules:
                                         .start = season.days.first,
                                         .target = cue.sum,
                                         .so_far = so_far,
-                                        .missing_days = season.missing_days};
+                                        .missing_days = season.missing_days,
+                                        .filled = filled_by(season, today())};
   if (!after) add_alternatives(forecast, cue);
   return forecast;
 }

@@ -41,6 +41,7 @@ class WhenCsv {
     csv_.plain("target_" + dd).plain("so_far_" + dd).plain("to_go_" + dd);
     csv_.plain(unit_ == TemperatureUnit::fahrenheit ? "base_f" : "base_c").plain("start").plain("method");
     csv_.plain("weather_until").plain("weather_too_old").plain("sources").plain("answer");
+    csv_.plain("filled_" + dd).plain("filled_days").plain("doubtful");
     csv_.end_row();
   }
 
@@ -85,19 +86,35 @@ class WhenCsv {
       if (!key.empty() && std::find(sources.begin(), sources.end(), key) == sources.end()) sources.push_back(key);
     }
     csv_.text(fmt::format("{}", fmt::join(sources, " "))).empty();
+    filled(stage);
     csv_.end_row();
   }
 
   /// The degree-days of the first figure that dates a stage.
-  void sum(const StageForecast& stage) {
+  static const forecast::DegreeDayState* dating_sum(const StageForecast& stage) {
     const auto dating = std::find_if(stage.begins.begin(), stage.begins.end(), [](const TriggerForecast& entry) {
       return entry.trigger->use == rules::Use::date && entry.degree_days;
     });
-    if (dating == stage.begins.end()) {
+    return dating == stage.begins.end() ? nullptr : &*dating->degree_days;
+  }
+
+  void filled(const StageForecast& stage) {
+    const auto* state = dating_sum(stage);
+    if (state == nullptr) {
+      csv_.empty().empty().empty();
+      return;
+    }
+    csv_.plain(to_text(state->filled.amount, unit_, 1)).plain(fmt::format("{}", state->filled.days()));
+    csv_.plain(state->filled.doubtful() ? "yes" : "no");
+  }
+
+  void sum(const StageForecast& stage) {
+    const auto* dating = dating_sum(stage);
+    if (dating == nullptr) {
       for (int column = 0; column < 6; ++column) csv_.empty();
       return;
     }
-    const auto& state = *dating->degree_days;
+    const auto& state = *dating;
     const DegreeDays to_go = std::max(state.target - state.so_far, DegreeDays{});
     csv_.plain(to_text(state.target, unit_, 1)).plain(to_text(state.so_far, unit_, 1)).plain(to_text(to_go, unit_, 1));
     csv_.plain(to_text(state.formula.lower, unit_, 2)).plain(iso(state.start)).plain(name(state.formula.method));
@@ -117,6 +134,7 @@ class WhenCsv {
     for (int column = 0; column < 6; ++column) csv_.empty();
     weather();
     csv_.text(window.citation.source).text(window_text(pest, forecast, site_.today));
+    csv_.empty().empty().empty();
     csv_.end_row();
   }
 

@@ -52,7 +52,14 @@ Json trigger_json(const rules::Pest& pest, const forecast::TriggerForecast& fore
                            {"cutoff", name(state.formula.cutoff)},
                            {"lower_f", rounded(state.formula.lower.fahrenheit(), 1000)},
                            {"other_method_than_source", state.method_overridden},
-                           {"missing_days", state.missing_days}};
+                           {"missing_days", state.missing_days},
+                           {"filled",
+                            {{"sum_f", rounded(state.filled.amount.fahrenheit_days(), 1000)},
+                             {"share", rounded(state.filled.share, 1000)},
+                             {"doubtful", state.filled.doubtful()},
+                             {"neighbour_days", state.filled.neighbour_days},
+                             {"line_days", state.filled.line_days},
+                             {"past_year_days", state.filled.past_year_days}}}};
     if (state.formula.upper) json["degree_days"]["upper_f"] = rounded(state.formula.upper->fahrenheit(), 1000);
   }
   for (const auto& other : forecast.alternatives) {

@@ -184,6 +184,11 @@ std::string WhenText::sum_text(const TriggerForecast& forecast) const {
       fmt::format("{}{} of {} degree-days {} above {} {} since {}", at_least ? "at least " : "",
                   to_text(state.so_far, unit, 0), to_text(state.target, unit, 0), symbol(unit),
                   fmt::format("{:g}", state.formula.lower.in(unit)), symbol(unit), date_text(state.start));
+  if (const std::size_t days = state.filled.days(); days > 0) {
+    text += fmt::format(" ({} of the {} filled, over {} {}{})", to_text(state.filled.amount, unit, 0),
+                        to_text(state.so_far, unit, 0), days, days == 1 ? "day" : "days",
+                        state.filled.doubtful() ? ": doubtful" : "");
+  }
   if (state.so_far < state.target) text += fmt::format(", {} to go", to_text(state.target - state.so_far, unit, 0));
   return text;
 }

@@ -21,7 +21,7 @@ constexpr std::array<NamedValue<TemperatureUnit>, 2> k_units{
 constexpr std::array<NamedValue<DateOrder>, 3> k_date_orders{
     {{"mdy", DateOrder::month_day_year}, {"dmy", DateOrder::day_month_year}, {"ymd", DateOrder::year_month_day}}};
 constexpr std::array<NamedValue<ReadTime>, 2> k_read_times{
-    {{"midnight", ReadTime::midnight}, {"morning", ReadTime::morning}}};
+    {{"midnight", ReadTime::as_dated}, {"morning", ReadTime::morning}}};
 constexpr std::array<NamedValue<GapPolicy>, 2> k_gap_policies{
     {{"refuse", GapPolicy::refuse}, {"fill", GapPolicy::fill}}};
 

@@ -122,6 +122,7 @@ void StationBuilder::add_reduced_days(ProblemList& problems) {
 
 StationRecord StationBuilder::finish(TemperatureUnit unit, ProblemList& problems) {
   if (readings_.days() > 0) add_reduced_days(problems);
+  record_.unit = unit;
   DailySeries& days = record_.days;
   const std::size_t count = end_ - begin_;
   days.first = next_ - date::days{static_cast<int>(count)};

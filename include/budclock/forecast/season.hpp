@@ -13,6 +13,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <string>
 #include <vector>
 
 namespace budclock::forecast {
@@ -35,8 +36,9 @@ SeasonDays season_on(MonthDay start, Day today);
 struct SiteWeather {
   weather::DailySeries days{};
   Day today{};
+  std::vector<std::string> notes{};  ///< how the series was made, for the report
 
-  /// The last day not after today on which both extremes were observed.
+  /// The last day not after today on which both extremes were observed, here or at a neighbour.
   std::optional<Day> last_observed() const;
   /// The last day with both extremes, forecast days included.
   std::optional<Day> last_known() const;
@@ -76,6 +78,7 @@ struct FilledPart {
   DegreeDays amount;  ///< of these days
   double share = 0;   ///< of the whole sum, 0 to 1
 
+  std::size_t days() const { return neighbour_days + line_days + past_year_days; }
   /// More than a fifth of the sum is filled (common practice).
   bool doubtful() const { return share > 0.2; }
 };

@@ -39,6 +39,7 @@ struct DegreeDayState {
   DegreeDays target{};
   DegreeDays so_far{};           ///< since the start, or since the stage that the figure follows
   std::size_t missing_days = 0;  ///< days since the start without a value
+  FilledPart filled{};           ///< of the sum so far since the start
 };
 
 struct TriggerForecast {

@@ -4,6 +4,8 @@
 
 #include <budclock/core/diagnostic.hpp>
 #include <budclock/core/temperature.hpp>
+#include <budclock/weather/adjust.hpp>
+#include <budclock/weather/assemble.hpp>
 #include <budclock/weather/date_text.hpp>
 
 #include <cstdint>
@@ -14,14 +16,8 @@
 
 namespace budclock::sites {
 
-/// When the thermometer of a station is read and set back.
-enum class ReadTime : std::uint8_t {
-  midnight,
-  morning,  ///< a maximum belongs to the day before its date
-};
-
-/// What becomes of days without a value.
-enum class GapPolicy : std::uint8_t { refuse, fill };
+using weather::GapPolicy;
+using weather::ReadTime;
 
 /// A file, or a pattern that names several, as written in the sites file; relative to that file's folder.
 struct FilePattern {

@@ -23,7 +23,10 @@ TemperatureDifference lapse(double metres_above_station);
 /// When the day's extremes are read. A maximum read in the morning is that of the afternoon before; dates of
 /// degree-day sums move by two weeks and more by the hour of reading alone (DeGaetano & Knapp 1993, Agric. For.
 /// Meteorol.).
-enum class ReadTime : std::uint8_t { as_dated, morning };
+enum class ReadTime : std::uint8_t {
+  as_dated,  ///< at midnight, or by whatever else makes a maximum belong to its date
+  morning,   ///< a maximum belongs to the day before its date
+};
 
 struct Shifted {
   DailySeries days;

@@ -28,4 +28,7 @@ inline constexpr std::size_t k_longest_line = 5;
 /// apart. A filled extreme is held to the right side of the other one.
 FillCounts fill_by_line(DailySeries& series, std::size_t longest = k_longest_line);
 
+/// Of a minimum above its maximum, moves the one that is filled; of two, the minimum.
+void keep_order(DailySeries& series);
+
 }  // namespace budclock::weather

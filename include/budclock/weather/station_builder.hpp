@@ -22,8 +22,9 @@ namespace budclock::weather {
 struct StationRecord {
   std::string id;  ///< as in the file; empty when the file names none
   DailySeries days;
-  std::size_t rows = 0;          ///< rows read for this station
-  std::size_t duplicates = 0;    ///< rows whose day had been read before
+  TemperatureUnit unit = TemperatureUnit::celsius;  ///< in which it was written
+  std::size_t rows = 0;                             ///< rows read for this station
+  std::size_t duplicates = 0;                       ///< rows whose day had been read before
   std::size_t partial_days = 0;  ///< days set aside because their readings within the day have too large a hole
 };
 

@@ -34,7 +34,7 @@ TEST_CASE("a sites file becomes sites") {
   CHECK(logger.columns == ColumnNames{"Day", "High", "Low"});
   CHECK(logger.offset == TemperatureDifference::fahrenheit(1.8));
   CHECK(logger.station_elevation_m == 300.5);
-  CHECK(logger.read_time == ReadTime::midnight);
+  CHECK(logger.read_time == ReadTime::as_dated);
   const WeatherSource& station = site.weather.sources[1];
   CHECK(station.files.size() == 2);
   CHECK(station.offset == TemperatureDifference::celsius(-0.5));
