@@ -72,13 +72,14 @@ std::optional<OneStation> read_one_station(const WeatherFile& file, weather::Rec
   const auto keep = [&](weather::StationRecord&& station) { stations.push_back(std::move(station)); };
   const weather::FileSummary summary = read_weather_file(file.path, file.read, environment, keep);
   diagnostics.insert(diagnostics.end(), summary.diagnostics.begin(), summary.diagnostics.end());
+  // An error also means that what was read before it is not the whole record.
+  if (any_at_least(summary.diagnostics, Severity::error)) return std::nullopt;
   if (const auto trouble = wrong_kind(summary.kind, wanted)) return fail(trouble->first, trouble->second);
   if (stations.size() > 1) {
     return fail(fmt::format("holds {} stations: {}", stations.size(), station_list(stations)),
                 "choose one with --station");
   }
   if (stations.empty()) {
-    if (any_at_least(summary.diagnostics, Severity::error)) return std::nullopt;
     return fail(file.read.station.empty() ? "has no days" : fmt::format("has no station {}", file.read.station),
                 fmt::format("see what it holds with: budclock check {}", file.path));
   }

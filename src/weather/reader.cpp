@@ -1,10 +1,17 @@
+#include <budclock/weather/gzip_source.hpp>
+#include <budclock/weather/layout.hpp>
+#include <budclock/weather/peeked_source.hpp>
 #include <budclock/weather/reader.hpp>
 #include <budclock/weather/table_reader.hpp>
 
-#include <algorithm>
+#include <array>
+#include <fmt/format.h>
 
 namespace budclock::weather {
 namespace {
+
+/// The layouts that the start of a file tells, asked from the top down. What none of them knows is read as a table.
+constexpr std::array<Layout, 0> k_layouts{};
 
 struct Signature {
   std::string_view bytes;
@@ -17,37 +24,82 @@ constexpr Signature k_signatures[] = {
     {"PK\x03\x04", "this is a spreadsheet workbook or a zip archive, not text", "save the sheet as CSV"},
     {"\xD0\xCF\x11\xE0", "this is a spreadsheet workbook, not text", "save the sheet as CSV"},
     {"%PDF", "this is a PDF document, not text", "get the data as CSV"},
-    {"\x1F\x8B", "this file is compressed with gzip", "unpack it first"},
+    {"\x1F\x8B", "this file is compressed twice with gzip", "unpack it once"},
     {"\xFF\xFE", "the text is in UTF-16", "save it as UTF-8"},
     {"\xFE\xFF", "the text is in UTF-16", "save it as UTF-8"},
 };
 
 /// An error when the first bytes are not those of a text file.
 bool is_text(std::string_view start, ProblemList& problems) {
+  constexpr std::size_t k_looked_at = 512;
   for (const Signature& signature : k_signatures) {
     if (!start.starts_with(signature.bytes)) continue;
     problems.add(Severity::error, 0, 0, signature.message, signature.remedy);
     return false;
   }
-  if (start.find('\0') == std::string_view::npos) return true;
+  if (start.substr(0, k_looked_at).find('\0') == std::string_view::npos) return true;
   problems.add(Severity::error, 0, 0, "this is a binary file, not text", "give a CSV file with one row a day");
   return false;
+}
+
+FileSummary read_text(PeekedSource& file, ProblemList& problems, const ReadOptions& options,
+                      const StationHandler& on_station) {
+  constexpr std::string_view k_byte_order_mark = "\xEF\xBB\xBF";
+  std::string_view start = file.start();
+  if (start.starts_with(k_byte_order_mark)) start.remove_prefix(k_byte_order_mark.size());
+  if (start.empty()) {
+    problems.add(Severity::error, 0, 0, "the file is empty",
+                 "give a file with a header line such as date,tmax_f,tmin_f and one row a day");
+    return {};
+  }
+  if (!is_text(start, problems)) return {};
+  for (const Layout& layout : k_layouts) {
+    if (layout.recognise(start)) return layout.read(file, problems, options, on_station);
+  }
+  RowSplitter rows{file};
+  return read_table(rows, problems, options, on_station);
+}
+
+/// An error when the packed data did not give the whole file.
+void report_fault(const GzipSource& unpacked, ProblemList& problems) {
+  const auto report = [&](const char* what, const char* remedy) {
+    problems.add(Severity::error, 0, 0,
+                 fmt::format("{} after {} unpacked bytes, so the record is not whole", what, unpacked.unpacked()),
+                 remedy);
+  };
+  switch (unpacked.fault()) {
+    case GzipFault::none:
+      return;
+    case GzipFault::cut_off:
+      return report("the gzip data are cut off", "get the file again");
+    case GzipFault::damaged:
+      return report("the gzip data are damaged", "get the file again");
+    case GzipFault::foreign:
+      return report("the gzip data are followed by something else", "get the file again, or unpack it and look");
+  }
+}
+
+FileSummary read_gzip(PeekedSource& packed, ProblemList& problems, const ReadOptions& options,
+                      const StationHandler& on_station) {
+  GzipSource unpacked{packed};
+  PeekedSource file{unpacked};
+  FileSummary summary;
+  if (!file.start().empty() || unpacked.fault() == GzipFault::none) {
+    summary = read_text(file, problems, options, on_station);
+    if (!summary.layout.empty()) summary.layout += ", gzip";
+  }
+  report_fault(unpacked, problems);
+  return summary;
 }
 
 }  // namespace
 
 FileSummary read_weather(ByteSource& source, std::string_view file_name, const ReadOptions& options,
-                         const std::function<void(StationRecord&&)>& on_station) {
-  constexpr std::size_t k_looked_at = 512;
+                         const StationHandler& on_station) {
   ProblemList problems{file_name};
-  RowSplitter rows{source};
-  FileSummary summary;
-  if (rows.peek(1).empty()) {
-    problems.add(Severity::error, 0, 0, "the file is empty",
-                 "give a file with a header line such as date,tmax_f,tmin_f and one row a day");
-  } else if (is_text(rows.peek(k_looked_at), problems)) {
-    summary = read_table(rows, problems, options, on_station);
-  }
+  PeekedSource file{source};
+  FileSummary summary = is_gzip(file.start()) ? read_gzip(file, problems, options, on_station)
+                                              : read_text(file, problems, options, on_station);
   summary.diagnostics = problems.take();
   return summary;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cstdlib>
+#include <fmt/format.h>
 
 namespace budclock::weather {
 namespace {
@@ -57,6 +58,16 @@ bool is_missing_mark(std::int32_t hundredths) {
   if (fraction != 0 && fraction != 90 && fraction != 99) return false;
   if (whole == 99) return hundredths < 0;
   return whole == 999 || whole == 9999 || whole == 99999;
+}
+
+DayValue checked_value(Temperature value, TemperatureUnit unit, std::size_t line, std::size_t column,
+                       ProblemList& problems) {
+  if (value >= k_coldest && value <= k_warmest) return {value, Origin::observed};
+  problems.add(Severity::fault, line, column,
+               fmt::format("{} is outside what has ever been measured ({} to {}); it is set aside",
+                           with_unit(value, unit), with_unit(k_coldest, unit), with_unit(k_warmest, unit)),
+               "correct it, or take it out");
+  return {{}, Origin::set_aside};
 }
 
 std::string with_unit(Temperature value, TemperatureUnit unit) {

@@ -66,8 +66,9 @@ struct FileSummary {
 /// file that is grouped by station (see StationCollector); a file that is not is held whole.
 ///
 /// `file_name` stands in the diagnostics. A malformed row or value is a fault (with its line and column) and is set
-/// aside; a file that cannot be understood at all gives an error and no station. Never throws on bad input; a read
-/// that fails throws std::system_error.
+/// aside; a file that cannot be understood at all gives an error and no station. An error can also come after stations
+/// (packed data that break off): then they are not whole and must not be used. Never throws on bad input; a read that
+/// fails throws std::system_error.
 FileSummary read_weather(ByteSource& source, std::string_view file_name, const ReadOptions& options,
                          const std::function<void(StationRecord&&)>& on_station);
 

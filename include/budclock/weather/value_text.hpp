@@ -3,7 +3,9 @@
 
 #include <budclock/core/temperature.hpp>
 #include <budclock/weather/daily_series.hpp>
+#include <budclock/weather/problem_list.hpp>
 
+#include <cstddef>
 #include <cstdint>
 #include <string>
 #include <string_view>
@@ -64,6 +66,10 @@ constexpr Temperature temperature_of(std::int32_t hundredths, TemperatureUnit un
   return unit == TemperatureUnit::celsius ? Temperature::hundredths_celsius(hundredths)
                                           : Temperature::hundredths_fahrenheit(hundredths);
 }
+
+/// An observed value, or one set aside with a fault at line and column when no air has ever been so cold or so warm.
+DayValue checked_value(Temperature value, TemperatureUnit unit, std::size_t line, std::size_t column,
+                       ProblemList& problems);
 
 /// "61.5 F", with as many decimals as needed (two at most).
 std::string with_unit(Temperature value, TemperatureUnit unit);

@@ -310,7 +310,8 @@ TEST_CASE("a file that cannot be understood at all is an error with a remedy") {
         "w.csv: this is a binary file, not text: give a CSV file with one row a day");
   CHECK(only_error("PK\x03\x04\x14\0"sv) ==
         "w.csv: this is a spreadsheet workbook or a zip archive, not text: save the sheet as CSV");
-  CHECK(only_error("\x1F\x8B\x08") == "w.csv: this file is compressed with gzip: unpack it first");
+  CHECK(only_error("\x1F\x8B\x08") ==
+        "w.csv: the gzip data are cut off after 0 unpacked bytes, so the record is not whole: get the file again");
   CHECK(only_error("\xFF\xFE"
                    "d\0a\0"sv) == "w.csv: the text is in UTF-16: save it as UTF-8");
 }
