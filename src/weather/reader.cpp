@@ -1,17 +1,22 @@
+#include <budclock/weather/cf6_reader.hpp>
+#include <budclock/weather/ghcn_dly_reader.hpp>
 #include <budclock/weather/gzip_source.hpp>
 #include <budclock/weather/layout.hpp>
+#include <budclock/weather/nws_text.hpp>
 #include <budclock/weather/peeked_source.hpp>
 #include <budclock/weather/reader.hpp>
 #include <budclock/weather/table_reader.hpp>
+#include <budclock/weather/uscrn_reader.hpp>
 
-#include <array>
 #include <fmt/format.h>
 
 namespace budclock::weather {
 namespace {
 
 /// The layouts that the start of a file tells, asked from the top down. What none of them knows is read as a table.
-constexpr std::array<Layout, 0> k_layouts{};
+constexpr Layout k_layouts[] = {
+    {is_ghcn_dly, read_ghcn_dly}, {is_uscrn_daily, read_uscrn_daily}, {is_uscrn_hourly, read_uscrn_hourly},
+};
 
 struct Signature {
   std::string_view bytes;

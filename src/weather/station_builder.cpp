@@ -65,6 +65,23 @@ void StationBuilder::add_elsewhere(Day day, const Cell& cell, TemperatureUnit un
   }
 }
 
+void StationBuilder::add_extreme(Day day, bool maximum, DayValue value, std::size_t line, TemperatureUnit unit,
+                                 ProblemList& problems) {
+  ++record_.rows;
+  Cell& kept = make_room(day);
+  DayValue& place = maximum ? kept.tmax : kept.tmin;
+  if (kept.line == 0) kept.line = short_line(line);
+  if (place.origin == Origin::absent) {
+    place = value;
+  } else if (value.origin != Origin::absent) {
+    Cell again;
+    again.line = short_line(line);
+    (maximum ? again.tmax : again.tmin) = value;
+    ++record_.duplicates;
+    merge(day, kept, again, unit, problems);
+  }
+}
+
 void StationBuilder::merge(Day day, Cell& kept, const Cell& again, TemperatureUnit unit, ProblemList& problems) {
   const Cell before = kept;
   const bool minima_differ = merge_value(kept.tmin, again.tmin);

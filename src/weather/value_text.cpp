@@ -60,6 +60,19 @@ bool is_missing_mark(std::int32_t hundredths) {
   return whole == 999 || whole == 9999 || whole == 99999;
 }
 
+std::optional<int> whole_number(std::string_view text) {
+  constexpr std::size_t k_most_digits = 6;
+  const bool negative = text.starts_with('-');
+  if (negative) text.remove_prefix(1);
+  if (text.empty() || text.size() > k_most_digits) return std::nullopt;
+  int number = 0;
+  for (const char c : text) {
+    if (c < '0' || c > '9') return std::nullopt;
+    number = number * 10 + (c - '0');
+  }
+  return negative ? -number : number;
+}
+
 DayValue checked_value(Temperature value, TemperatureUnit unit, std::size_t line, std::size_t column,
                        ProblemList& problems) {
   if (value >= k_coldest && value <= k_warmest) return {value, Origin::observed};

@@ -51,6 +51,9 @@ class StationBuilder {
     }
     add_elsewhere(day, {tmin, tmax, short_line(line)}, unit, problems);
   }
+  /// Adds a row with one extreme of a day; the other one may come in another row.
+  void add_extreme(Day day, bool maximum, DayValue value, std::size_t line, TemperatureUnit unit,
+                   ProblemList& problems);
   /// Adds a row with a reading within the day, or with the extremes of a part of it; without a value the row only
   /// tells that the day is in the record. A station has either such rows or rows of whole days.
   void add_reading(Day day, int minute, DayValue lowest, DayValue highest, std::size_t line) {

@@ -7,6 +7,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -66,6 +67,9 @@ constexpr Temperature temperature_of(std::int32_t hundredths, TemperatureUnit un
   return unit == TemperatureUnit::celsius ? Temperature::hundredths_celsius(hundredths)
                                           : Temperature::hundredths_fahrenheit(hundredths);
 }
+
+/// The whole number that all of `text` is: a minus or none, and one to six digits.
+std::optional<int> whole_number(std::string_view text);
 
 /// An observed value, or one set aside with a fault at line and column when no air has ever been so cold or so warm.
 DayValue checked_value(Temperature value, TemperatureUnit unit, std::size_t line, std::size_t column,
