@@ -13,7 +13,6 @@ namespace budclock::document {
 namespace {
 
 // Bounds far above any file a person writes; they keep a hostile or broken file from claiming memory or stack.
-constexpr std::size_t k_most_bytes = std::size_t{8} << 20;
 constexpr std::size_t k_most_values = 1'000'000;
 constexpr std::size_t k_most_pointer_bytes = std::size_t{64} << 20;
 constexpr std::size_t k_deepest = 64;
@@ -250,10 +249,10 @@ bool bytes_are_sound(std::string_view text, std::string_view file, Diagnostics& 
     diagnostics.push_back({Severity::error, {std::string{file}, line, column}, std::move(message), std::move(remedy)});
     return false;
   };
-  if (text.size() > k_most_bytes) {
+  if (text.size() > k_most_json_bytes) {
     diagnostics.push_back({Severity::error,
                            {std::string{file}, 0, 0},
-                           fmt::format("the file is larger than {} MiB", k_most_bytes >> 20),
+                           fmt::format("the file is larger than {} MiB", k_most_json_bytes >> 20),
                            "split it into several files"});
     return false;
   }

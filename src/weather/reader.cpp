@@ -1,4 +1,5 @@
 #include <budclock/weather/cf6_reader.hpp>
+#include <budclock/weather/forecast_json_reader.hpp>
 #include <budclock/weather/ghcn_dly_reader.hpp>
 #include <budclock/weather/gzip_source.hpp>
 #include <budclock/weather/layout.hpp>
@@ -16,6 +17,7 @@ namespace {
 /// The layouts that the start of a file tells, asked from the top down. What none of them knows is read as a table.
 constexpr Layout k_layouts[] = {
     {is_ghcn_dly, read_ghcn_dly}, {is_uscrn_daily, read_uscrn_daily}, {is_uscrn_hourly, read_uscrn_hourly},
+    {is_cf6, read_cf6},           {is_nws_text, refuse_nws_text},     {is_json, read_forecast_json},
 };
 
 struct Signature {

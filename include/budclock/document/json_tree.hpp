@@ -4,6 +4,7 @@
 
 #include <budclock/core/diagnostic.hpp>
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -35,6 +36,9 @@ struct JsonNode::Member {
   std::size_t column = 0;
   JsonNode value;
 };
+
+/// Larger texts are refused: a bound far above any file a person writes.
+inline constexpr std::size_t k_most_json_bytes = std::size_t{8} << 20;
 
 /// Parses `text`; faults (syntax, duplicate keys, invalid UTF-8) are added to `diagnostics` as errors with place and
 /// remedy. Nothing comes back when the text is not JSON at all.
