@@ -93,6 +93,12 @@ TEST_CASE("a monthly climate text that breaks off inside its table says so") {
   CHECK(reading.said[0] ==
         "w.csv:9: the table that begins here is not closed, so days may be lost: get the product again");
   CHECK(days_text(reading.stations.at(0).days) == Lines{"2020-02-01 42/32"});
+
+  const std::string until_first_day = whole.substr(0, whole.find(" 2  55"));
+  const Reading two = read_text(until_first_day + product(" 2  50  40  45  13\n", {.month = "MARCH"}));
+  REQUIRE(two.said.size() == 2);  // and the next product's first line is no day
+  CHECK(two.said[0] == reading.said[0]);
+  CHECK(days_text(two.stations.at(0).days).back() == "2020-03-02 50/40");
 }
 
 TEST_CASE("products of several months and stations in one file are joined by station") {
