@@ -1,10 +1,16 @@
 #include <budclock/report/check_report.hpp>
+#include <budclock/rules/load.hpp>
 
+#include "check_practice.hpp"
 #include "commands.hpp"
+#include "practice_files.hpp"
 #include "weather_input.hpp"
 
 #include <algorithm>
+#include <filesystem>
+#include <fstream>
 #include <ostream>
+#include <system_error>
 
 namespace budclock::cli {
 namespace {
@@ -26,6 +32,45 @@ report::FileCheck check_weather_file(const std::string& path, const weather::Rea
   return check;
 }
 
+/// The first bytes of a file: enough to tell what it is. Empty for standard input and what cannot be opened.
+std::string beginning_of(const std::string& path) {
+  std::string text(k_enough_to_tell, '\0');
+  std::ifstream file;
+  std::error_code ignored;
+  if (path != "-" && std::filesystem::is_regular_file(path, ignored)) file.open(path, std::ios::binary);
+  file.read(text.data(), static_cast<std::streamsize>(text.size()));
+  text.resize(static_cast<std::size_t>(file.gcount()));
+  return text;
+}
+
+/// A sites file or a scouting log; the names of a log are held against the usual sites file, where there is one.
+report::FileCheck check_practice_file(const std::string& path, PracticeFile kind, Environment& environment) {
+  report::FileCheck check;
+  check.file = path;
+  const auto text = read_whole_file(path, check.problems);
+  if (!text) return check;
+  const rules::PestTable table = rules::load(rules::shipped_files(), check.problems);
+  if (kind == PracticeFile::sites) {
+    check.what = "sites file";
+    check.problems = check_sites_text(*text, path, table);
+    return check;
+  }
+  check.what = "scouting log";
+  Diagnostics of_sites;
+  std::vector<std::string> names;
+  if (!find_sites_file({}, environment).empty()) {
+    if (const auto sites = read_sites_file({}, environment, table, of_sites)) names = sites->names();
+  }
+  check.problems = check_log_text(*text, path, {table, names, environment.today});
+  return check;
+}
+
+report::FileCheck check_file(const std::string& path, const weather::ReadOptions& options, Environment& environment) {
+  const PracticeFile kind = practice_file(beginning_of(path));
+  return kind == PracticeFile::neither ? check_weather_file(path, options, environment)
+                                       : check_practice_file(path, kind, environment);
+}
+
 std::string written(const std::vector<report::FileCheck>& files, Format format, const Environment& environment) {
   switch (format) {
     case Format::csv:
@@ -42,7 +87,7 @@ std::string written(const std::vector<report::FileCheck>& files, Format format, 
 
 ExitStatus run_check(const CheckOptions& options, Environment& environment) {
   std::vector<report::FileCheck> files;
-  for (const std::string& path : options.files) files.push_back(check_weather_file(path, options.read, environment));
+  for (const std::string& path : options.files) files.push_back(check_file(path, options.read, environment));
   environment.out << written(files, options.format, environment);
   const auto has = [](Severity severity) {
     return [severity](const report::FileCheck& file) { return any_at_least(file.problems, severity); };

@@ -1,8 +1,9 @@
 #include <budclock/report/pest_page.hpp>
 #include <budclock/rules/load.hpp>
+#include <budclock/sites/pest_choice.hpp>
 
 #include "commands.hpp"
-#include "pest_choice.hpp"
+#include "messages.hpp"
 #include "weather_input.hpp"
 
 #include <ostream>
@@ -14,8 +15,8 @@ ExitStatus run_pests(const PestsOptions& options, Environment& environment) {
   const rules::PestTable table = rules::load(rules::shipped_files(), diagnostics);
   print(diagnostics, environment);
 
-  const PestChoice choice = choose_pests(table, options.pests, options.hosts);
-  for (const std::string& problem : choice.problems) environment.err << "budclock: " << problem << '\n';
+  const sites::PestChoice choice = sites::choose_pests(table, options.pests, options.hosts);
+  for (const std::string& problem : choice.problems) complain(problem, environment);
   if (!choice.problems.empty()) return ExitStatus::usage;
 
   const report::TextStyle style{environment.width, environment.colour};

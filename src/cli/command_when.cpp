@@ -1,29 +1,158 @@
 #include <budclock/forecast/evaluate.hpp>
 #include <budclock/report/when_report.hpp>
 #include <budclock/rules/load.hpp>
+#include <budclock/sites/pest_choice.hpp>
+#include <budclock/sites/pest_names.hpp>
 
 #include "commands.hpp"
-#include "pest_choice.hpp"
-#include "weather_input.hpp"
+#include "file_patterns.hpp"
+#include "messages.hpp"
+#include "practice_files.hpp"
+#include "site_weather.hpp"
 
+#include <algorithm>
 #include <fmt/format.h>
+#include <functional>
+#include <iterator>
 #include <ostream>
 #include <utility>
 
 namespace budclock::cli {
 namespace {
 
-std::string written(const forecast::SiteForecast& forecast, const rules::PestTable& table, const WhenOptions& options,
-                    const Environment& environment) {
-  switch (options.format) {
+using Pests = std::vector<const rules::Pest*>;
+
+/// Answers one command line: for a weather file, or for sites.
+class When {
+ public:
+  When(const WhenOptions& options, const rules::PestTable& table, Pests pests, Environment& environment)
+      : options_{options},
+        table_{table},
+        pests_{std::move(pests)},
+        environment_{environment},
+        today_{options.today.value_or(environment.today)} {}
+
+  ExitStatus for_weather();
+  ExitStatus for_sites();
+
+ private:
+  void answer(SiteRecord record, Pests pests, std::vector<journal::Sighting> sightings);
+  void answer(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log);
+  ExitStatus write(const Diagnostics& diagnostics, bool site_failed) const;
+  bool report_new();
+
+  const WhenOptions& options_;
+  const rules::PestTable& table_;
+  const Pests pests_;  ///< those asked for
+  Environment& environment_;
+  const Day today_;
+  Diagnostics diagnostics_;
+  std::size_t reported_ = 0;
+  std::vector<forecast::SiteForecast> answers_;
+};
+
+/// Prints what was diagnosed since the last time.
+bool When::report_new() {
+  const Diagnostics news{diagnostics_.begin() + static_cast<std::ptrdiff_t>(reported_), diagnostics_.end()};
+  reported_ = diagnostics_.size();
+  print(news, environment_);
+  return any_at_least(news, Severity::error);
+}
+
+void When::answer(SiteRecord record, Pests pests, std::vector<journal::Sighting> sightings) {
+  const forecast::SiteWeather weather{std::move(record.days), today_, std::move(record.notes)};
+  const std::string& name = options_.name.empty() ? record.name : options_.name;
+  const forecast::Question question{
+      .site = printable(name), .pests = std::move(pests), .method = options_.method, .sightings = std::move(sightings)};
+  answers_.push_back(forecast::evaluate(question, weather));
+}
+
+ExitStatus When::for_weather() {
+  auto record = read_site_record(request_of(options_.weather), today_, environment_, diagnostics_);
+  report_new();
+  if (!record) return ExitStatus::no_answer;
+  answer(std::move(*record), pests_, {});
+  return write(diagnostics_, false);
+}
+
+/// The pests of the site that were asked for.
+void When::answer(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log) {
+  Pests pests = sites::pests_of(site, table_);
+  const auto was_asked = [&](const rules::Pest* pest) {
+    return std::find(pests_.begin(), pests_.end(), pest) != pests_.end();
+  };
+  pests.erase(std::remove_if(pests.begin(), pests.end(), std::not_fn(was_asked)), pests.end());
+  if (pests.empty()) {
+    complain(fmt::format("no pest asked for concerns {}: name its plants, or the pests to watch, in {}", site.name,
+                         file.path),
+             environment_);
+    return;
+  }
+  auto record =
+      read_site_record(request_of(site, folder_of(file.path), diagnostics_), today_, environment_, diagnostics_);
+  if (record) record->name = site.name;
+  report_new();
+  if (!record) {
+    complain(fmt::format("{} has no weather: see its sources in {}", site.name, file.path), environment_);
+    return;
+  }
+  std::vector<journal::Sighting> sightings;
+  std::copy_if(log.begin(), log.end(), std::back_inserter(sightings),
+               [&](const journal::Sighting& row) { return row.site == site.name; });
+  answer(std::move(*record), std::move(pests), std::move(sightings));
+}
+
+ExitStatus When::for_sites() {
+  const auto file = read_sites_file(options_.practice, environment_, table_, diagnostics_);
+  if (!file) {
+    report_new();
+    return ExitStatus::no_answer;
+  }
+  std::vector<const sites::Site*> asked;
+  for (const std::string& name : options_.sites) {
+    std::string problem;
+    if (const sites::Site* site = find_site(*file, name, problem)) {
+      asked.push_back(site);
+      continue;
+    }
+    report_new();
+    complain(problem, environment_);
+    return any_at_least(diagnostics_, Severity::error) ? ExitStatus::no_answer : ExitStatus::usage;
+  }
+  // Asked for a day gone by, rows after it are not looked at; they are no faults.
+  const Day last = std::max(today_, environment_.today);
+  const auto log = read_scouting_log(find_log(options_.practice, environment_, file->path),
+                                     {table_, file->names(), last}, diagnostics_);
+  report_new();
+  for (const sites::Site* site : asked) answer(*site, *file, log);
+  return answers_.empty() ? ExitStatus::no_answer : write(diagnostics_, answers_.size() < asked.size());
+}
+
+ExitStatus When::write(const Diagnostics& diagnostics, bool site_failed) const {
+  switch (options_.format) {
     case Format::csv:
-      return report::when_csv(forecast, options.report_units);
+      environment_.out << report::when_csv(answers_, options_.report_units);
+      break;
     case Format::json:
-      return report::when_json(forecast, table);
+      environment_.out << report::when_json(answers_, table_);
+      break;
     case Format::text:
+      for (const forecast::SiteForecast& forecast : answers_) {
+        if (&forecast != &answers_.front()) environment_.out << "\n\n";
+        environment_.out << report::when_text(forecast, table_, {environment_.width, environment_.colour},
+                                              options_.detail);
+      }
       break;
   }
-  return report::when_text(forecast, table, {environment.width, environment.colour}, options.detail);
+  std::size_t too_old = 0;
+  for (const forecast::SiteForecast& forecast : answers_) {
+    if (!forecast.weather.too_old) continue;
+    ++too_old;
+    const std::string whose = answers_.size() == 1 ? "the weather" : "the weather of " + forecast.site;
+    complain(fmt::format("{} ends too long before {}: nothing new can be answered", whose, iso(today_)), environment_);
+  }
+  if (too_old == answers_.size()) return ExitStatus::no_answer;
+  return too_old > 0 || site_failed ? ExitStatus::set_aside : answered_with(diagnostics);
 }
 
 }  // namespace
@@ -31,25 +160,11 @@ std::string written(const forecast::SiteForecast& forecast, const rules::PestTab
 ExitStatus run_when(const WhenOptions& options, Environment& environment) {
   Diagnostics diagnostics;
   const rules::PestTable table = rules::load(rules::shipped_files(), diagnostics);
-  const PestChoice choice = choose_pests(table, options.pests, options.hosts);
-  for (const std::string& problem : choice.problems) environment.err << "budclock: " << problem << '\n';
+  const sites::PestChoice choice = sites::choose_pests(table, options.pests, options.hosts);
+  for (const std::string& problem : choice.problems) complain(problem, environment);
   if (!choice.problems.empty()) return ExitStatus::usage;
-
-  const Day today = options.today.value_or(environment.today);
-  auto record = read_site_record(request_of(options.weather), today, environment, diagnostics);
-  print(diagnostics, environment);
-  if (!record) return ExitStatus::no_answer;
-
-  const forecast::SiteWeather weather{std::move(record->days), today, std::move(record->notes)};
-  const forecast::Question question{
-      .site = options.name.empty() ? record->name : options.name, .pests = choice.pests, .method = options.method};
-  const forecast::SiteForecast forecast = forecast::evaluate(question, weather);
-  environment.out << written(forecast, table, options, environment);
-  if (forecast.weather.too_old) {
-    environment.err << "budclock: the weather ends too long before " << iso(today) << ": nothing new can be answered\n";
-    return ExitStatus::no_answer;
-  }
-  return answered_with(diagnostics);
+  When when{options, table, choice.pests, environment};
+  return options.sites.empty() ? when.for_weather() : when.for_sites();
 }
 
 }  // namespace budclock::cli

@@ -2,9 +2,10 @@
 #include <budclock/forecast/yearline.hpp>
 #include <budclock/report/yearline_report.hpp>
 #include <budclock/rules/load.hpp>
+#include <budclock/sites/pest_choice.hpp>
 
 #include "commands.hpp"
-#include "pest_choice.hpp"
+#include "messages.hpp"
 #include "weather_input.hpp"
 
 #include <ostream>
@@ -31,8 +32,8 @@ std::string written(const forecast::YearLine& line, const rules::PestTable& tabl
 ExitStatus run_yearline(const YearlineOptions& options, Environment& environment) {
   Diagnostics diagnostics;
   const rules::PestTable table = rules::load(rules::shipped_files(), diagnostics);
-  const PestChoice choice = choose_pests(table, options.pests);
-  for (const std::string& problem : choice.problems) environment.err << "budclock: " << problem << '\n';
+  const sites::PestChoice choice = sites::choose_pests(table, options.pests);
+  for (const std::string& problem : choice.problems) complain(problem, environment);
   if (!choice.problems.empty()) return ExitStatus::usage;
 
   const Day today = options.today.value_or(environment.today);
@@ -42,7 +43,7 @@ ExitStatus run_yearline(const YearlineOptions& options, Environment& environment
 
   const forecast::SiteWeather weather{std::move(record->days), today, std::move(record->notes)};
   const forecast::Question question{
-      .site = options.name.empty() ? record->name : options.name, .pests = choice.pests, .method = {}};
+      .site = printable(options.name.empty() ? record->name : options.name), .pests = choice.pests, .method = {}};
   const forecast::SiteForecast site = forecast::evaluate(question, weather);
   environment.out << written(year_line(site, table.companions, weather), table, options.format, environment);
   return answered_with(diagnostics);

@@ -12,5 +12,7 @@ ExitStatus run_yearline(const YearlineOptions& options, Environment& environment
 ExitStatus run_tally(const TallyOptions& options, Environment& environment);
 ExitStatus run_pests(const PestsOptions& options, Environment& environment);
 ExitStatus run_check(const CheckOptions& options, Environment& environment);
+ExitStatus run_seen(const SeenOptions& options, Environment& environment);
+ExitStatus run_log(const LogOptions& options, Environment& environment);
 
 }  // namespace budclock::cli

@@ -6,6 +6,7 @@
 #include <cstdlib>
 #include <ctime>
 #include <iostream>
+#include <string>
 #include <sys/ioctl.h>
 #include <unistd.h>
 
@@ -25,6 +26,8 @@ bool is_set(const char* variable) {
   return value != nullptr && *value != '\0';
 }
 
+std::string value_of(const char* variable) { return is_set(variable) ? std::getenv(variable) : ""; }
+
 std::size_t terminal_width() {
   winsize size{};
   const bool known = ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0;
@@ -43,6 +46,8 @@ int main(int argc, char** argv) {
                                          .err = std::cerr,
                                          .today = local_today(),
                                          .width = terminal ? terminal_width() : 80,
-                                         .colour = terminal && !dumb && !is_set("NO_COLOR")};
+                                         .colour = terminal && !dumb && !is_set("NO_COLOR"),
+                                         .sites_file = value_of("BUDCLOCK_SITES"),
+                                         .log_file = value_of("BUDCLOCK_LOG")};
   return static_cast<int>(budclock::cli::run({argv + 1, argv + argc}, environment));
 }

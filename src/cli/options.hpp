@@ -29,10 +29,18 @@ struct WeatherOptions {
   std::vector<std::string> forecasts;
 };
 
+/// The files of a practice, as named on the command line; empty: looked for (see practice_files.hpp).
+struct PracticeOptions {
+  std::string sites_file;
+  std::string log_file;
+};
+
 struct WhenOptions {
   std::vector<std::string> pests;
   std::vector<std::string> hosts;
   WeatherOptions weather;
+  std::vector<std::string> sites;  ///< names from the sites file; else `weather` counts
+  PracticeOptions practice;
   std::optional<Day> today;
   Format format = Format::text;
   TemperatureUnit report_units = TemperatureUnit::fahrenheit;
@@ -57,6 +65,34 @@ struct YearlineOptions {
   std::string name;
 };
 
+/// A row for the scouting log, in words.
+struct SeenOptions {
+  std::string site;
+  std::string pest;
+  std::string stage;
+  std::string saw;
+  std::string not_saw;
+  bool not_found = false;
+  std::string count;
+  std::string plant;
+  std::string by;
+  std::string note;
+  std::optional<Day> date;
+  std::optional<Day> today;
+  bool list = false;  ///< show what can be recorded of the pest, and record nothing
+  PracticeOptions practice;
+};
+
+struct LogOptions {
+  std::vector<std::string> sites;
+  std::vector<std::string> pests;
+  std::optional<Day> from;
+  std::optional<Day> to;
+  std::optional<Day> today;
+  Format format = Format::text;
+  PracticeOptions practice;
+};
+
 struct PestsOptions {
   std::vector<std::string> pests;
   std::vector<std::string> hosts;
@@ -79,7 +115,7 @@ struct UsageError {
   std::string message;
 };
 
-using Command =
-    std::variant<ShowText, UsageError, WhenOptions, YearlineOptions, TallyOptions, PestsOptions, CheckOptions>;
+using Command = std::variant<ShowText, UsageError, WhenOptions, YearlineOptions, TallyOptions, PestsOptions,
+                             CheckOptions, SeenOptions, LogOptions>;
 
 }  // namespace budclock::cli

@@ -19,6 +19,8 @@ constexpr const char* k_examples = R"(Examples:
   budclock yearline --weather home.csv
   budclock tally --weather home.csv --lower 50F --start 03-01
   budclock pests cooley
+  budclock when --site "Mill Lane"
+  budclock seen --site "Mill Lane" --pest boxwood --saw open-buds,nymphs
 
 Exit status: 0 answered; 1 answered, but malformed values were set aside;
 2 wrong command line; 3 no answer; 4 output not written; 5 another run holds
@@ -57,8 +59,8 @@ Command parse(const std::vector<std::string>& arguments) {
   app.name("budclock");
   app.footer(k_examples);
   app.set_version_flag("--version", k_version, "Print the version");
-  const std::vector<CommandLine> commands{add_when(app), add_yearline(app), add_tally(app), add_pests(app),
-                                          add_check(app)};
+  const std::vector<CommandLine> commands{add_when(app),  add_yearline(app), add_tally(app), add_pests(app),
+                                          add_check(app), add_seen(app),     add_log(app)};
   app.require_subcommand(0, 1);
   if (arguments.empty()) return ShowText{app.help()};
   const auto command = std::find_if(commands.begin(), commands.end(),

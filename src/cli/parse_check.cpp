@@ -7,11 +7,13 @@ namespace budclock::cli {
 CommandLine add_check(CLI::App& app) {
   const auto shared = std::make_shared<CheckOptions>();
   CheckOptions& options = *shared;
-  CLI::App* command = app.add_subcommand("check", "What a weather file holds, and what is wrong with it");
+  CLI::App* command =
+      app.add_subcommand("check", "What a weather file, sites file or scouting log holds, and what is wrong with it");
   command->footer(R"(Examples:
   budclock check home.csv
   budclock check logger/*.csv --units F
   budclock check home.csv --format csv > problems.csv
+  budclock check budclock-sites.json scouting-log.csv
 
 Exit status: 0 clean; 1 something is wrong; 3 no file could be used.)");
   command->add_option("files", options.files, "Files to look through; - is standard input")->type_name("FILE");

@@ -68,6 +68,25 @@ TemperatureUnit choose_unit(const std::string& option, const std::string& text) 
   return choose(option, text, k_units);
 }
 
+void add_practice(CLI::App& command, PracticeOptions& options) {
+  command
+      .add_option("--sites", options.sites_file,
+                  "The sites file, JSON or CSV (default: BUDCLOCK_SITES, else budclock-sites.json or "
+                  "budclock-sites.csv here)")
+      ->type_name("FILE");
+  command
+      .add_option("--log", options.log_file,
+                  "The scouting log, CSV (default: BUDCLOCK_LOG, else scouting-log.csv beside the sites file)")
+      ->type_name("FILE");
+}
+
+void add_day(CLI::App& command, const std::string& option, std::optional<Day>& day, const std::string& help) {
+  command
+      .add_option_function<std::string>(
+          option, [&day, option](const std::string& text) { day = parse_day(option, text); }, help)
+      ->type_name("DATE");
+}
+
 void add_report_units(CLI::App& command, TemperatureUnit& unit) {
   command
       .add_option_function<std::string>(

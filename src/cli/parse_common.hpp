@@ -28,6 +28,8 @@ CommandLine add_yearline(CLI::App& app);
 CommandLine add_tally(CLI::App& app);
 CommandLine add_pests(CLI::App& app);
 CommandLine add_check(CLI::App& app);
+CommandLine add_seen(CLI::App& app);
+CommandLine add_log(CLI::App& app);
 
 /// Refuses a value; the user reads `message` as a usage error.
 [[noreturn]] void refuse(const std::string& message);
@@ -58,6 +60,10 @@ void add_weather(CLI::App& command, WeatherOptions& options, bool forecasts = tr
 void add_reading(CLI::App& command, weather::ReadOptions& read);
 /// Refuses a command line without a weather file. Asked after parsing, so that a misspelt --weather is named first.
 void check_weather(const WeatherOptions& options);
+/// --sites and --log.
+void add_practice(CLI::App& command, PracticeOptions& options);
+/// A day, such as --today.
+void add_day(CLI::App& command, const std::string& option, std::optional<Day>& day, const std::string& help);
 void add_report_units(CLI::App& command, TemperatureUnit& unit);
 /// --format, limited to the formats that the command can write.
 void add_format(CLI::App& command, Format& format, const std::vector<Format>& formats);

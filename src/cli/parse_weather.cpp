@@ -132,7 +132,8 @@ void add_weather(CLI::App& command, WeatherOptions& options, bool forecasts) {
 }
 
 void check_weather(const WeatherOptions& options) {
-  if (options.files.empty()) refuse("no weather: name a file of daily temperatures with --weather");
+  if (options.files.empty())
+    refuse("no weather: name a file of daily temperatures with --weather, or a site with --site");
   if (options.site_elevation_m.has_value() != options.station_elevation_m.has_value()) {
     refuse("an elevation alone says nothing: give --site-elevation and --station-elevation");
   }

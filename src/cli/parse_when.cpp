@@ -4,6 +4,32 @@
 
 namespace budclock::cli {
 
+namespace {
+
+/// Either a site, which brings its own weather and name, or weather.
+void require_site_or_weather(const WhenOptions& options) {
+  const WeatherOptions& weather = options.weather;
+  if (options.sites.empty()) {
+    if (!options.practice.sites_file.empty()) refuse("--sites without a site: name one with --site");
+    if (!options.practice.log_file.empty()) refuse("--log without a site: name one with --site");
+    return check_weather(weather);
+  }
+  if (!weather.files.empty()) {
+    refuse("--site takes its weather from the sites file: leave out --weather, or ask by --weather without --site");
+  }
+  const bool states_weather = weather.read.units || weather.read.date_order || !weather.read.station.empty() ||
+                              weather.offset != TemperatureDifference{} || weather.site_elevation_m ||
+                              weather.station_elevation_m || !weather.forecasts.empty();
+  if (states_weather) {
+    refuse(
+        "what is said of weather files (--units, --station, --offset, --forecast, ...) is for --weather: for a site "
+        "it stands in the sites file");
+  }
+  if (!options.name.empty()) refuse("--name is for --weather: a site has its name from the sites file");
+}
+
+}  // namespace
+
 CommandLine add_when(CLI::App& app) {
   const auto shared = std::make_shared<WhenOptions>();
   WhenOptions& options = *shared;
@@ -13,7 +39,8 @@ CommandLine add_when(CLI::App& app) {
   budclock when boxwood --weather home.csv         one pest
   budclock when hemlock --weather home.csv --why   with every source's figure
   budclock when --weather home.csv --format csv > due.csv
-  budclock when --weather logger.csv station.csv   the second fills the first)");
+  budclock when --weather logger.csv station.csv   the second fills the first
+  budclock when --site "Mill Lane"                 a site of budclock-sites.json)");
   command
       ->add_option("pests", options.pests, "Pests by common or scientific name, or part of one; all when none is given")
       ->type_name("PEST");
@@ -36,8 +63,14 @@ CommandLine add_when(CLI::App& app) {
       "--why", [shared] { shared->detail = report::Detail::why; }, "Show every source's figure and what it gives here");
   command->add_flag_callback(
       "--brief", [shared] { shared->detail = report::Detail::brief; }, "Only what concerns now and the next 14 days");
+  command
+      ->add_option("--site", options.sites,
+                   "A site of the sites file: its weather, plants and pests, and what was seen there; may be repeated")
+      ->type_name("NAME")
+      ->allow_extra_args(false);
+  add_practice(*command, options.practice);
   return {command, [shared] {
-            check_weather(shared->weather);
+            require_site_or_weather(*shared);
             return Command{*shared};
           }};
 }

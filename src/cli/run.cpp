@@ -1,6 +1,7 @@
 #include "run.hpp"
 
 #include "commands.hpp"
+#include "messages.hpp"
 #include "parse.hpp"
 
 #include <cerrno>
@@ -19,7 +20,7 @@ struct Runner {
     return ExitStatus::answered;
   }
   ExitStatus operator()(const UsageError& error) const {
-    environment.err << "budclock: " << error.message << '\n';
+    complain(error.message, environment);
     return ExitStatus::usage;
   }
   ExitStatus operator()(const WhenOptions& options) const { return run_when(options, environment); }
@@ -27,6 +28,8 @@ struct Runner {
   ExitStatus operator()(const TallyOptions& options) const { return run_tally(options, environment); }
   ExitStatus operator()(const PestsOptions& options) const { return run_pests(options, environment); }
   ExitStatus operator()(const CheckOptions& options) const { return run_check(options, environment); }
+  ExitStatus operator()(const SeenOptions& options) const { return run_seen(options, environment); }
+  ExitStatus operator()(const LogOptions& options) const { return run_log(options, environment); }
 };
 
 }  // namespace
@@ -37,7 +40,7 @@ ExitStatus run(const std::vector<std::string>& arguments, Environment& environme
   try {
     status = std::visit(Runner{environment}, parse(arguments));
   } catch (const std::exception& failure) {
-    environment.err << "budclock: " << failure.what() << '\n';
+    complain(failure.what(), environment);
     return ExitStatus::no_answer;
   }
   // A full disk or a closed pipe shows only when the last byte is pushed out.

@@ -23,7 +23,10 @@ class PestEvaluator {
   struct EdgeDates {
     Spread spread;
     const rules::Trigger* decided_by = nullptr;
+    bool only_a_scout_sees = false;  ///< no cue of this side has a date of its own, nor was one seen
   };
+  /// Whether what was seen stands in the place of what was forecast.
+  enum class Sight : bool { counts, left_out };
 
   TriggerForecast trigger(const rules::Trigger& trigger);
   TriggerForecast dated(const rules::Trigger& trigger, const rules::DegreeDayCue& cue, const Spread* after);
@@ -31,9 +34,17 @@ class PestEvaluator {
   Spread date_by(const degree_day::Formula& formula, MonthDay start, DegreeDays sum, const Spread* after);
   Spread after_stage(const rules::AfterStageCue& cue) const;
   StageForecast stage(const rules::Stage& stage);
+  void set_seen(const rules::Stage& stage, StageForecast& forecast);
   WindowForecast window(const rules::Window& window) const;
-  EdgeDates edge(const rules::Edge& edge, rules::WindowKind kind, bool opens) const;
-  bool set_fixed_season(const rules::Window& window, WindowForecast& forecast) const;
+  void set_edges(const rules::Window& window, Sight sight, WindowForecast& forecast) const;
+  EdgeDates edge(const rules::Edge& edge, const rules::Window& window, Sight sight) const;
+  Spread edge_date(const TriggerForecast& forecast, rules::Direction take, Sight sight) const;
+  std::optional<Day> seen_on(const rules::Trigger* trigger) const;
+  bool has_fixed_dates(const rules::Window& window) const;
+  void set_fixed_season(WindowForecast& forecast) const;
+  void set_gate(WindowForecast& forecast) const;
+  bool is_barred(const WindowForecast& action, const WindowForecast& ban) const;
+  void set_offers(std::vector<WindowForecast>& windows) const;
   Spread sized(Spread spread) const;
   Day today() const { return seasons_.weather().today; }
 
@@ -44,7 +55,17 @@ class PestEvaluator {
   std::size_t members_ = 1;
   std::map<std::string, TriggerForecast> triggers_;
   std::map<std::string, Spread> stage_spreads_;
+  std::map<std::string, Day> stages_seen_;
 };
+
+/// A cue that has no date of its own: the gate asks for it.
+bool is_only_a_scouts(const TriggerForecast& forecast);
+
+/// What is over is closed whatever its opening; an action without a known end is never open.
+WindowState state_on(Day today, const WindowForecast& forecast);
+
+/// On no day may the same kind of action be both offered and barred: shortens actions to the days without a ban.
+void keep_clear_of_bans(std::vector<WindowForecast>& windows, Day today);
 
 /// A calendar range in the season of `today`: its first and last day. A range over New Year belongs to the winter
 /// that `today` lies in or comes to next.

@@ -43,7 +43,10 @@ Evidence evidence_of(const std::vector<const TriggerForecast*>& triggers) {
   std::optional<Day> first;
   std::optional<Day> last;
   bool calendar = false;
+  bool seen = false;
   for (const TriggerForecast* forecast : triggers) {
+    seen = seen || forecast->seen;
+    if (forecast->seen) continue;
     calendar = calendar || std::holds_alternative<rules::CalendarCue>(forecast->trigger->cue);
     if (!forecast->degree_days) continue;
     sources.insert(forecast->trigger->citation.source);
@@ -51,7 +54,7 @@ Evidence evidence_of(const std::vector<const TriggerForecast*>& triggers) {
     first = std::min(first.value_or(*forecast->summary.likely), *forecast->summary.likely);
     last = std::max(last.value_or(*forecast->summary.likely), *forecast->summary.likely);
   }
-  if (sources.empty()) return calendar ? Evidence::calendar : Evidence::none;
+  if (sources.empty()) return calendar ? Evidence::calendar : seen ? Evidence::seen_here : Evidence::none;
   if (sources.size() == 1) return Evidence::one_source;
   return !first || *last - *first <= k_agreement ? Evidence::sources_agree : Evidence::sources_disagree;
 }
@@ -161,9 +164,22 @@ TriggerForecast PestEvaluator::trigger(const rules::Trigger& trigger) {
     }
     TriggerForecast operator()(const rules::AfterStageCue& cue) const {
       const Spread stage = self.after_stage(cue);
-      return cue.degree_days ? self.dated(trigger, *cue.degree_days, &stage) : just(stage);
+      TriggerForecast forecast = cue.degree_days ? self.dated(trigger, *cue.degree_days, &stage) : just(stage);
+      const auto seen = self.stages_seen_.find(cue.stage);
+      if (seen == self.stages_seen_.end()) return forecast;
+      forecast.counts_from = seen->second;
+      if (forecast.degree_days) forecast.degree_days->start = seen->second;
+      return forecast;
     }
     TriggerForecast operator()(const rules::PlantCue& cue) const {
+      const Question& question = self.question_;
+      const auto seen = journal::first_seen(question.sightings, question.site, self.pest_.id, cue.observation,
+                                            year_of(self.today()), self.today());
+      if (seen) {
+        TriggerForecast forecast = just(certain(*seen, self.members_));
+        forecast.seen = seen;
+        return forecast;
+      }
       return cue.degree_days ? self.dated(trigger, *cue.degree_days, nullptr)
                              : just(unknown("a scout sees it on the plant"));
     }
@@ -188,15 +204,20 @@ StageForecast PestEvaluator::stage(const rules::Stage& stage) {
 
   std::vector<Spread> dating;
   std::vector<const TriggerForecast*> used;
-  for (const TriggerForecast& entry : forecast.begins) {
-    if (entry.trigger->use != rules::Use::date) continue;
-    if (entry.spread.known()) {
-      dating.push_back(entry.spread);
-      used.push_back(&entry);
-    } else {
-      forecast.spread.unknown = entry.spread.unknown;
+  const auto date_by = [&](bool seen) {
+    for (const TriggerForecast& entry : forecast.begins) {
+      if (entry.trigger->use != rules::Use::date || entry.seen.has_value() != seen) continue;
+      if (entry.spread.known()) {
+        dating.push_back(entry.spread);
+        used.push_back(&entry);
+      } else {
+        forecast.spread.unknown = entry.spread.unknown;
+      }
     }
-  }
+  };
+  date_by(false);
+  // A cue on the plant tells that the stage has been reached, not when: it dates what nothing else does.
+  if (dating.empty()) date_by(true);
   if (!dating.empty()) forecast.spread = pooled(dating);
   if (dating.empty() && forecast.spread.unknown.empty()) forecast.spread = unknown("no published date");
   forecast.summary = summarize(forecast.spread);
@@ -205,10 +226,33 @@ StageForecast PestEvaluator::stage(const rules::Stage& stage) {
   forecast.evidence = evidence_of(used);
   if (forecast.evidence == Evidence::calendar) set_calendar_range(forecast, used, today());
   stage_spreads_[stage.id] = dating.empty() ? forecast.spread : earliest(dating);
+  set_seen(stage, forecast);
   for (const auto* list : {&forecast.begins, &forecast.ends}) {
     for (const TriggerForecast& entry : *list) triggers_[entry.trigger->id] = entry;
   }
   return forecast;
+}
+
+/// What was seen stands in the place of the forecast.
+void PestEvaluator::set_seen(const rules::Stage& stage, StageForecast& forecast) {
+  forecast.seen =
+      journal::stage_found(question_.sightings, question_.site, pest_.id, stage.id, year_of(today()), today());
+  if (!forecast.seen && forecast.evidence == Evidence::seen_here) {
+    forecast.seen = journal::StageFound{*forecast.summary.early, std::nullopt};
+  }
+  if (!forecast.seen) return;
+  const Day first = forecast.seen->first;
+  for (TriggerForecast& entry : forecast.begins) {
+    if (entry.trigger->use == rules::Use::date) entry.seen = first;
+  }
+  forecast.spread = certain(first, members_);
+  forecast.summary = summarize(forecast.spread);
+  if (forecast.seen->last_not_found) forecast.summary.early = *forecast.seen->last_not_found + date::days{1};
+  forecast.summary.spread_out = forecast.summary.early != forecast.summary.late;
+  forecast.standing = Standing::passed;
+  forecast.evidence = Evidence::seen_here;
+  stage_spreads_[stage.id] = forecast.spread;
+  stages_seen_[stage.id] = first;
 }
 
 }  // namespace budclock::forecast

@@ -9,17 +9,11 @@ namespace {
 using rules::Direction;
 using rules::WindowKind;
 
-constexpr date::days k_last_days{7};
 /// A calendar window that is over shows its next season once that is this near.
 constexpr date::days k_next_season{60};
 
 bool is_calendar(const TriggerForecast& forecast) {
   return std::holds_alternative<rules::CalendarCue>(forecast.trigger->cue);
-}
-
-/// A cue that has no date of its own: the gate asks for it.
-bool only_a_scout_sees(const TriggerForecast& forecast) {
-  return std::holds_alternative<rules::PlantCue>(forecast.trigger->cue) && !forecast.degree_days;
 }
 
 /// Drops the members in which the window closes before it opens.
@@ -36,80 +30,58 @@ void keep_members_with_window(Spread& opens, Spread& closes) {
   closes.dates.resize(kept);
 }
 
-/// What is over is closed whatever its opening; an action without a known end is never open.
-WindowState state_on(Day today, const WindowForecast& forecast) {
-  if (forecast.until && today > *forecast.until) return WindowState::closed;
-  if (!forecast.from) return WindowState::not_known;
-  if (today < *forecast.from) return WindowState::ahead;
-  if (!forecast.until) {
-    return forecast.window->kind == WindowKind::act ? WindowState::not_known : WindowState::open;
-  }
-  return *forecast.until - today < k_last_days ? WindowState::last_days : WindowState::open;
-}
-
 void add_years(Spread& spread, int years) {
   for (auto& date : spread.dates) {
     if (date) date = in_year(month_day_of(*date), year_of(*date) + years);
   }
 }
 
-bool bars(const WindowForecast& ban, const WindowForecast& action) {
-  const rules::Window& barred = *action.window;
-  if (!ban.window->host.empty() && ban.window->host != barred.host) return false;
-  return std::any_of(barred.actions.begin(), barred.actions.end(), [&](rules::Action kind) {
-    const auto& kinds = ban.window->actions;
-    return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
-  });
-}
-
-/// On no day may the same kind of action be both offered and barred: the ban wins.
-void keep_clear_of_bans(std::vector<WindowForecast>& windows, Day today) {
-  for (WindowForecast& action : windows) {
-    if (action.window->kind != WindowKind::act || !action.from) continue;
-    for (const WindowForecast& ban : windows) {
-      if (ban.window->kind != WindowKind::abstain || !ban.from || !bars(ban, action)) continue;
-      const bool starts_inside = *action.from >= *ban.from && ban.until && *action.from <= *ban.until;
-      if (starts_inside) action.from = *ban.until + date::days{1};
-      const bool runs_into = *action.from < *ban.from && action.until && *action.until >= *ban.from;
-      if (runs_into) action.until = *ban.from - date::days{1};
-    }
-    const bool nothing_left = action.until && *action.from > *action.until;
-    action.state = nothing_left ? WindowState::none_left : state_on(today, action);
-  }
-}
-
 }  // namespace
 
-/// The dates of one side of a window in each member. A calendar range gives its first day to an edge that takes the
-/// earliest and its last day to one that takes the latest. What only a scout can see is left to the gate. Where a
-/// trigger that counts has no date, an action has none, and for the rest the known dates stand only where the missing
-/// one could not change them.
-PestEvaluator::EdgeDates PestEvaluator::edge(const rules::Edge& edge, WindowKind kind, bool opens) const {
+/// The day on which what the trigger speaks of was seen.
+std::optional<Day> PestEvaluator::seen_on(const rules::Trigger* trigger) const {
+  return trigger == nullptr ? std::nullopt : triggers_.at(trigger->id).seen;
+}
+
+/// A calendar range gives its first day to an edge that takes the earliest and its last day to one that takes the
+/// latest.
+Spread PestEvaluator::edge_date(const TriggerForecast& forecast, Direction take, Sight sight) const {
+  if (forecast.seen && sight == Sight::counts) return certain(*forecast.seen, members_);
+  if (const auto* calendar = std::get_if<rules::CalendarCue>(&forecast.trigger->cue)) {
+    const auto [from, to] = calendar_days(*calendar, today());
+    return certain(take == Direction::latest ? to : from, members_);
+  }
+  return forecast.spread;
+}
+
+/// The dates of one side of a window in each member. What only a scout can see, and nobody saw, is left to the gate.
+/// Where a trigger that counts has no date, an action has none, and for the rest the known dates stand only where the
+/// missing one could not change them.
+PestEvaluator::EdgeDates PestEvaluator::edge(const rules::Edge& edge, const rules::Window& window, Sight sight) const {
   std::vector<std::pair<Spread, const rules::Trigger*>> dated;
   Spread missing;
   for (const std::string& id : edge.triggers) {
     const TriggerForecast& forecast = triggers_.at(id);
-    if (only_a_scout_sees(forecast)) continue;
-    Spread spread = forecast.spread;
-    if (const auto* calendar = std::get_if<rules::CalendarCue>(&forecast.trigger->cue)) {
-      const auto [from, to] = calendar_days(*calendar, today());
-      spread = certain(edge.take == Direction::latest ? to : from, members_);
-    }
+    if (is_only_a_scouts(forecast) && (!forecast.seen || sight == Sight::left_out)) continue;
+    Spread spread = edge_date(forecast, edge.take, sight);
     if (spread.known()) {
       dated.emplace_back(std::move(spread), forecast.trigger);
     } else {
       missing = spread;
     }
   }
-  if (dated.empty()) return {missing.unknown.empty() ? unknown("a scout sees it on the plant") : missing};
+  if (dated.empty()) {
+    if (!missing.unknown.empty()) return {missing};
+    return {unknown("a scout sees it on the plant"), nullptr, true};
+  }
 
   std::vector<Spread> spreads;
   for (const auto& [spread, trigger] : dated) spreads.push_back(spread);
   EdgeDates combined{edge.take == Direction::earliest ? earliest(spreads) : latest(spreads)};
   if (!missing.unknown.empty()) {
     const bool has_opened =
-        opens && edge.take == Direction::earliest && share_reached_by(combined.spread, today()) == 1;
-    if (kind == WindowKind::act || !has_opened) return {missing};
+        &edge == &window.opens && edge.take == Direction::earliest && share_reached_by(combined.spread, today()) == 1;
+    if (window.kind == WindowKind::act || !has_opened) return {missing};
   }
   std::size_t most = 0;
   for (const auto& [spread, trigger] : dated) {
@@ -123,41 +95,80 @@ PestEvaluator::EdgeDates PestEvaluator::edge(const rules::Edge& edge, WindowKind
   return combined;
 }
 
+/// Where an action that may have opened ends only by what a scout sees, its gate is its end: nothing is known beyond
+/// the last day on which what was found counts.
+void PestEvaluator::set_edges(const rules::Window& window, Sight sight, WindowForecast& forecast) const {
+  EdgeDates opens = edge(window.opens, window, sight);
+  EdgeDates closes = edge(window.closes, window, sight);
+  const auto opens_early = summarize(opens.spread).early;
+  const bool may_be_open = opens_early && *opens_early <= today();
+  if (closes.only_a_scout_sees && window.kind == WindowKind::act && forecast.gate_until && may_be_open) {
+    closes.spread = certain(*forecast.gate_until, members_);
+  }
+  forecast.opens = std::move(opens.spread);
+  forecast.closes = std::move(closes.spread);
+  forecast.opened_by = opens.decided_by;
+  forecast.closed_by = closes.decided_by;
+  const bool counts = sight == Sight::counts;
+  forecast.opening_seen = counts ? seen_on(opens.decided_by) : std::nullopt;
+  forecast.closing_seen = counts ? seen_on(closes.decided_by) : std::nullopt;
+}
+
+bool PestEvaluator::has_fixed_dates(const rules::Window& window) const {
+  const auto is_fixed = [&](const rules::Edge& side) {
+    bool calendar = false;
+    for (const std::string& id : side.triggers) {
+      const TriggerForecast& forecast = triggers_.at(id);
+      if (!is_calendar(forecast) && !is_only_a_scouts(forecast)) return false;
+      calendar = calendar || is_calendar(forecast);
+    }
+    return calendar;
+  };
+  return is_fixed(window.opens) && is_fixed(window.closes);
+}
+
 /// A window of calendar dates only: one that closes before it opens runs over New Year, and one that is over shows
-/// its next season when that is near.
-bool PestEvaluator::set_fixed_season(const rules::Window& window, WindowForecast& forecast) const {
-  for (const auto* side : {&window.opens, &window.closes}) {
-    for (const std::string& id : side->triggers) {
-      if (!is_calendar(triggers_.at(id)) && !only_a_scout_sees(triggers_.at(id))) return false;
-    }
-  }
-  if (!forecast.opens.known() || !forecast.closes.known()) return false;
-  const auto opens = [&] { return *forecast.opens.dates.front(); };
-  const auto closes = [&] { return *forecast.closes.dates.front(); };
-  if (closes() < opens()) {
-    if (today() <= closes()) {
-      add_years(forecast.opens, -1);
+/// its next season when that is near. What was seen this season says nothing of the next.
+void PestEvaluator::set_fixed_season(WindowForecast& forecast) const {
+  if (!has_fixed_dates(*forecast.window) || !forecast.opens.known() || !forecast.closes.known()) return;
+  const auto opens = [](const WindowForecast& window) { return *window.opens.dates.front(); };
+  const auto closes = [](const WindowForecast& window) { return *window.closes.dates.front(); };
+  const bool seen = forecast.opening_seen || forecast.closing_seen;
+  WindowForecast calendar = forecast;
+  if (seen) set_edges(*forecast.window, Sight::left_out, calendar);
+  if (!calendar.opens.known() || !calendar.closes.known()) return;
+  if (closes(calendar) < opens(calendar)) {
+    if (today() <= closes(calendar)) {
+      add_years(calendar.opens, -1);
     } else {
-      add_years(forecast.closes, 1);
+      add_years(calendar.closes, 1);
     }
   }
-  if (closes() < today() && in_year(month_day_of(opens()), year_of(opens()) + 1) - today() <= k_next_season) {
-    add_years(forecast.opens, 1);
-    add_years(forecast.closes, 1);
+  const Day next = in_year(month_day_of(opens(calendar)), year_of(opens(calendar)) + 1);
+  const bool over = closes(calendar) < today() && closes(forecast) < today();
+  if (over && next - today() <= k_next_season) {
+    add_years(calendar.opens, 1);
+    add_years(calendar.closes, 1);
+  } else if (seen) {
+    return;
   }
-  return true;
+  forecast = std::move(calendar);
+}
+
+void PestEvaluator::set_gate(WindowForecast& forecast) const {
+  const rules::Gate& gate = forecast.window->gate;
+  if (gate.empty()) return;
+  forecast.gate = journal::gate_state(pest_, gate, question_.sightings, question_.site, today());
+  forecast.gate_met = forecast.gate.met();
+  forecast.gate_until = forecast.gate.met_until();
 }
 
 WindowForecast PestEvaluator::window(const rules::Window& window) const {
   WindowForecast forecast;
   forecast.window = &window;
-  EdgeDates opens = edge(window.opens, window.kind, true);
-  EdgeDates closes = edge(window.closes, window.kind, false);
-  forecast.opens = std::move(opens.spread);
-  forecast.closes = std::move(closes.spread);
-  forecast.opened_by = opens.decided_by;
-  forecast.closed_by = closes.decided_by;
-  set_fixed_season(window, forecast);
+  set_gate(forecast);
+  set_edges(window, Sight::counts, forecast);
+  set_fixed_season(forecast);
 
   const auto side_evidence = [&](const rules::Edge& side) {
     std::vector<const TriggerForecast*> used;
@@ -193,6 +204,7 @@ PestForecast PestEvaluator::evaluate() {
   for (const rules::Stage& entry : pest_.stages) forecast.stages.push_back(stage(entry));
   for (const rules::Window& entry : pest_.windows) forecast.windows.push_back(window(entry));
   keep_clear_of_bans(forecast.windows, today());
+  set_offers(forecast.windows);
   return forecast;
 }
 

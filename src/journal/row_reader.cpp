@@ -90,14 +90,15 @@ std::optional<Sighting> RowReader::read(const sites::HandRow& row) {
   Sighting sighting;
   sighting.place = {std::string{file_}, row.line, row.line > 0 ? std::size_t{1} : 0};
   bool sound = read_plain_texts(sighting);
-  sound = read_date(sighting) && sound;
-  sound = read_site(sighting) && sound;
+  const bool dated = read_date(sighting);
+  sound = read_site(sighting) && sound && dated;
   if (const rules::Pest* pest = read_pest(sighting)) {
     sound = read_observations(*pest, "saw", sighting.saw) && sound;
     sound = read_observations(*pest, "not_saw", sighting.not_saw) && sound;
     sound = read_not_found(sighting) && sound;
     sound = read_count(sighting) && sound;
-    sound = sound && read_stage(*pest, sighting) && check_sense(sighting);
+    sound = read_stage(*pest, dated, sighting) && sound;
+    sound = sound && check_sense(sighting);
   } else {
     sound = false;
   }
@@ -113,7 +114,7 @@ void RowReader::fault(const HandCell& cell, std::string message, std::string rem
   const HandCell& at = cell.line == 0 && !row_->cells.empty() ? row_->cells.front() : cell;
   diagnostics_.push_back({Severity::fault,
                           {std::string{file_}, at.line, at.column},
-                          std::move(message) + "; the row is set aside",
+                          row_->line > 0 ? std::move(message) + "; the row is set aside" : std::move(message),
                           std::move(remedy)});
 }
 
@@ -193,7 +194,7 @@ const rules::Pest* RowReader::read_pest(Sighting& sighting) {
   return nullptr;
 }
 
-bool RowReader::read_stage(const rules::Pest& pest, Sighting& sighting) {
+bool RowReader::read_stage(const rules::Pest& pest, bool dated, Sighting& sighting) {
   const HandCell& text = cell("stage");
   if (text.text.empty()) return true;
   const std::string wanted = lower_case(text.text);
@@ -203,7 +204,7 @@ bool RowReader::read_stage(const rules::Pest& pest, Sighting& sighting) {
     if (stage.id != wanted && lower_case(stage.name) != wanted) continue;
     sighting.stage = stage.id;
     const auto start = earliest_start(pest, stage);
-    if (sighting.not_found || !start || month_day_of(sighting.date) >= *start) return true;
+    if (sighting.not_found || !dated || !start || month_day_of(sighting.date) >= *start) return true;
     fault(text,
           fmt::format("\"{}\" cannot be found on {}: its degree-days begin on {}", stage.name, iso(sighting.date),
                       iso(*start)),

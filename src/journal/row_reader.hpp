@@ -29,7 +29,7 @@ class RowReader {
   bool read_date(Sighting& sighting);
   bool read_site(Sighting& sighting);
   const rules::Pest* read_pest(Sighting& sighting);
-  bool read_stage(const rules::Pest& pest, Sighting& sighting);
+  bool read_stage(const rules::Pest& pest, bool dated, Sighting& sighting);
   bool read_observations(const rules::Pest& pest, std::string_view column, std::vector<std::string>& ids);
   bool read_not_found(Sighting& sighting);
   bool read_count(Sighting& sighting);

@@ -64,6 +64,16 @@ std::optional<StageFound> stage_found(const std::vector<Sighting>& log, std::str
   return found;
 }
 
+std::optional<Day> first_seen(const std::vector<Sighting>& log, std::string_view site, std::string_view pest,
+                              const std::string& observation, int season, Day today) {
+  std::optional<Day> first;
+  for (const Sighting& row : log) {
+    const bool counts = row.site == site && row.pest == pest && year_of(row.date) == season && row.date <= today;
+    if (counts && holds(row.saw, observation)) first = std::min(first.value_or(row.date), row.date);
+  }
+  return first;
+}
+
 bool GateState::met() const {
   return std::all_of(demands.begin(), demands.end(), [](const Demand& d) { return d.state == DemandState::met; });
 }

@@ -78,10 +78,9 @@ void drop_impossible_order(std::vector<Sighting>& sightings, const rules::PestTa
     const std::string line = overtaker->place.line > 0 ? fmt::format(" (line {})", overtaker->place.line) : "";
     diagnostics.push_back(
         {Severity::fault, found.place,
-         fmt::format("\"{}\" is found for the first time on {}, after \"{}\" on {}{}, which must follow it; the row is "
-                     "set aside",
+         fmt::format("\"{}\" is found for the first time on {}, after \"{}\" on {}{}, which must follow it{}",
                      find_stage(*pest, found.stage)->name, iso(found.date), find_stage(*pest, overtaker->stage)->name,
-                     iso(overtaker->date), line),
+                     iso(overtaker->date), line, found.place.line > 0 ? "; the row is set aside" : ""),
          "correct the date or the stage; if it was merely still there, write so in the note"});
   }
   sightings = std::move(kept);

@@ -112,7 +112,7 @@ class PestPage {
     out_ += section("Dates and numbers");
     bool any_degree_days = false;
     for (const rules::Stage& stage : pest_.stages) {
-      item(fmt::format("{}. {}", stage.name, stage.text));
+      item(fmt::format("{} (`{}`). {}", stage.name, stage.id, stage.text));
       for (const auto* triggers : {&stage.begins, &stage.ends}) {
         for (const rules::Trigger& trigger : *triggers) {
           any_degree_days = any_degree_days || std::holds_alternative<rules::DegreeDayCue>(trigger.cue);

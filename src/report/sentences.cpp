@@ -1,6 +1,7 @@
 #include <budclock/report/layout.hpp>
 #include <budclock/report/words.hpp>
 
+#include <algorithm>
 #include <cstdlib>
 #include <fmt/format.h>
 #include <variant>
@@ -60,6 +61,11 @@ std::string range_text(const forecast::Summary& summary, Day today) {
 
 std::string stage_date_text(const forecast::StageForecast& stage, Day today) {
   const auto& summary = stage.summary;
+  if (stage.seen) {
+    const auto& not_yet = stage.seen->last_not_found;
+    return fmt::format("seen {}{}", day_text(stage.seen->first, today),
+                       not_yet ? ", not yet " + day_text(*not_yet, today) : "");
+  }
   if (stage.evidence == forecast::Evidence::calendar) {
     const std::string from = day_text(*summary.early, today);
     return summary.spread_out ? fmt::format("{} to {} by the calendar", from, day_text(*summary.late, today))
@@ -154,10 +160,29 @@ std::string look_text(const forecast::WindowForecast& window, Day today) {
   return {};
 }
 
+/// The gate is met and the window open.
+std::string offer_text(const forecast::WindowForecast& window, Day today) {
+  return fmt::format(
+      "Act: the gate is met by what was found {} and counts until {}; finish by {}. Kind of action, as far as the "
+      "label allows: {}",
+      found_days_text(window.gate, today), day_text(*window.gate_until, today),
+      day_text(std::min(*window.until, *window.gate_until), today), actions_text(*window.window));
+}
+
+/// What the log says of the gate of an action that is not offered.
+std::string record_text(const forecast::WindowForecast& window, Day today) {
+  const bool is_over = window.state == WindowState::closed || window.state == WindowState::none_left;
+  if (window.offered || is_over) return {};
+  std::string text = gate_record_text(window.gate, today);
+  if (window.gate_met && window.barred_by != nullptr) text += ", yet leave alone: " + window.barred_by->name;
+  return text.empty() ? text : ". " + text;
+}
+
 std::string act_text(const rules::Pest& pest, const forecast::WindowForecast& window, Day today) {
   const std::string gate = gate_text(pest, window.window->gate);
   const std::string kinds = actions_text(*window.window);
   const std::string end = window.until ? fmt::format("; plan to be done by {}", day_text(*window.until, today)) : "";
+  if (window.offered) return offer_text(window, today);
   switch (window.state) {
     case WindowState::ahead:
       return fmt::format("Act only if you find {}. Not before {} ({}); likely {}{}. Kind of action: {}", gate,
@@ -203,8 +228,9 @@ std::string cue_text(const rules::Pest& pest, const rules::Trigger& trigger) {
 
 std::string window_basis_text(const forecast::WindowForecast& window) {
   std::string text;
-  if (window.opened_by) text += fmt::format("Opens by: {}. ", window.opened_by->says);
-  if (window.closed_by) text += fmt::format("Closes by: {}. ", window.closed_by->says);
+  const auto seen = [](const std::optional<Day>& day) { return day ? ", seen here " + short_text(*day) : ""; };
+  if (window.opened_by) text += fmt::format("Opens by: {}{}. ", window.opened_by->says, seen(window.opening_seen));
+  if (window.closed_by) text += fmt::format("Closes by: {}{}. ", window.closed_by->says, seen(window.closing_seen));
   if (text.empty()) return text;
   text += fmt::format("({}", word(window.evidence));
   const std::size_t years = window.opens.dates.size();
@@ -220,7 +246,7 @@ std::string window_text(const rules::Pest& pest, const forecast::WindowForecast&
     case rules::WindowKind::look:
       return look_text(window, today) + ".";
     case rules::WindowKind::act:
-      return act_text(pest, window, today) + ".";
+      return act_text(pest, window, today) + record_text(window, today) + ".";
     case rules::WindowKind::abstain:
       return abstain_text(window, today) + ".";
   }

@@ -15,36 +15,36 @@ using forecast::StageForecast;
 using forecast::TriggerForecast;
 using forecast::WindowForecast;
 
+void write_header(CsvText& csv, TemperatureUnit unit) {
+  const std::string dd = unit == TemperatureUnit::fahrenheit ? "ddf" : "ddc";
+  for (const char* name :
+       {"site",        "today",      "pest",           "host",   "kind",     "id",       "name",
+        "state",       "from",       "until",          "likely", "early",    "late",     "close_likely",
+        "close_early", "close_late", "share_of_years", "years",  "days_off", "evidence", "actions_if_found",
+        "find_first",  "gate_met"}) {
+    csv.plain(name);
+  }
+  csv.plain("target_" + dd).plain("so_far_" + dd).plain("to_go_" + dd);
+  csv.plain(unit == TemperatureUnit::fahrenheit ? "base_f" : "base_c").plain("start").plain("method");
+  csv.plain("weather_until").plain("weather_too_old").plain("sources").plain("answer");
+  csv.plain("filled_" + dd).plain("filled_days").plain("doubtful");
+  csv.plain("gate_missing").plain("gate_until").plain("offered").plain("seen").plain("last_not_found");
+  csv.end_row();
+}
+
 class WhenCsv {
  public:
-  WhenCsv(const forecast::SiteForecast& site, TemperatureUnit unit) : site_{site}, unit_{unit} {}
+  WhenCsv(const forecast::SiteForecast& site, TemperatureUnit unit, CsvText& csv)
+      : site_{site}, unit_{unit}, csv_{csv} {}
 
-  std::string text() {
-    header();
+  void write() {
     for (const auto& pest : site_.pests) {
       for (const auto& stage : pest.stages) stage_row(*pest.pest, stage);
       for (const auto& window : pest.windows) window_row(*pest.pest, window);
     }
-    return csv_.str();
   }
 
  private:
-  void header() {
-    const std::string dd = unit_ == TemperatureUnit::fahrenheit ? "ddf" : "ddc";
-    for (const char* name :
-         {"site",        "today",      "pest",           "host",   "kind",     "id",       "name",
-          "state",       "from",       "until",          "likely", "early",    "late",     "close_likely",
-          "close_early", "close_late", "share_of_years", "years",  "days_off", "evidence", "actions_if_found",
-          "find_first",  "gate_met"}) {
-      csv_.plain(name);
-    }
-    csv_.plain("target_" + dd).plain("so_far_" + dd).plain("to_go_" + dd);
-    csv_.plain(unit_ == TemperatureUnit::fahrenheit ? "base_f" : "base_c").plain("start").plain("method");
-    csv_.plain("weather_until").plain("weather_too_old").plain("sources").plain("answer");
-    csv_.plain("filled_" + dd).plain("filled_days").plain("doubtful");
-    csv_.end_row();
-  }
-
   void start(const rules::Pest& pest, std::string_view host, std::string_view kind, std::string_view id,
              std::string_view name, std::string_view state) {
     csv_.text(site_.site).plain(iso(site_.today)).plain(pest.id).text(host).plain(kind).plain(id).text(name);
@@ -75,7 +75,7 @@ class WhenCsv {
     csv_.empty().empty();
     dates(stage.summary);
     csv_.empty().empty().empty();
-    const bool has_odds = stage.spread.known() && stage.evidence != forecast::Evidence::calendar;
+    const bool has_odds = stage.spread.known() && stage.evidence != forecast::Evidence::calendar && !stage.seen;
     odds(stage.summary, has_odds ? std::optional{stage.summary.share} : std::nullopt);
     csv_.plain(word(stage.evidence)).empty().empty().empty();
     sum(stage);
@@ -87,6 +87,9 @@ class WhenCsv {
     }
     csv_.text(fmt::format("{}", fmt::join(sources, " "))).empty();
     filled(stage);
+    csv_.empty().empty().empty();
+    day(stage.seen ? std::optional{stage.seen->first} : std::nullopt);
+    day(stage.seen ? stage.seen->last_not_found : std::nullopt);
     csv_.end_row();
   }
 
@@ -135,16 +138,24 @@ class WhenCsv {
     weather();
     csv_.text(window.citation.source).text(window_text(pest, forecast, site_.today));
     csv_.empty().empty().empty();
+    csv_.text(gate_missing_text(forecast.gate, site_.today));
+    day(forecast.gate_until);
+    csv_.plain(window.kind == rules::WindowKind::act ? forecast.offered ? "yes" : "no" : "").empty().empty();
     csv_.end_row();
   }
 
   const forecast::SiteForecast& site_;
   TemperatureUnit unit_;
-  CsvText csv_;
+  CsvText& csv_;
 };
 
 }  // namespace
 
-std::string when_csv(const forecast::SiteForecast& site, TemperatureUnit unit) { return WhenCsv{site, unit}.text(); }
+std::string when_csv(std::span<const forecast::SiteForecast> sites, TemperatureUnit unit) {
+  CsvText csv;
+  write_header(csv, unit);
+  for (const forecast::SiteForecast& site : sites) WhenCsv{site, unit, csv}.write();
+  return csv.str();
+}
 
 }  // namespace budclock::report

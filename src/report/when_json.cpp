@@ -62,8 +62,32 @@ Json trigger_json(const rules::Pest& pest, const forecast::TriggerForecast& fore
                              {"past_year_days", state.filled.past_year_days}}}};
     if (state.formula.upper) json["degree_days"]["upper_f"] = rounded(state.formula.upper->fahrenheit(), 1000);
   }
+  if (forecast.seen) json["seen"] = iso(*forecast.seen);
+  if (forecast.counts_from) json["counts_from"] = iso(*forecast.counts_from);
   for (const auto& other : forecast.alternatives) {
     json["alternatives"].push_back({{"instead", other.instead}, {"date", summary_json(other.spread, other.summary)}});
+  }
+  return json;
+}
+
+Json seen_json(const std::optional<journal::StageFound>& seen) {
+  if (!seen) return nullptr;
+  return {{"first", iso(seen->first)}, {"last_not_found", day_json(seen->last_not_found)}};
+}
+
+Json gate_json(const forecast::WindowForecast& forecast) {
+  const rules::Gate& gate = forecast.window->gate;
+  Json json{{"seen", gate.seen},
+            {"absent", gate.absent},
+            {"met", forecast.gate_met},
+            {"until", day_json(forecast.gate_until)},
+            {"demands", Json::array()}};
+  for (const journal::Demand& demand : forecast.gate.demands) {
+    json["demands"].push_back({{"observation", demand.observation->id},
+                               {"wanted", demand.wants_seen ? "seen" : "absent"},
+                               {"state", word(demand.state)},
+                               {"stated", day_json(demand.stated)},
+                               {"counts_until", day_json(demand.counts_until)}});
   }
   return json;
 }
@@ -74,7 +98,8 @@ Json stage_json(const rules::Pest& pest, const forecast::StageForecast& stage) {
             {"standing", word(stage.standing)},
             {"evidence", word(stage.evidence)},
             {"date", summary_json(stage.spread, stage.summary)},
-            {"triggers", Json::array()}};
+            {"triggers", Json::array()},
+            {"seen", seen_json(stage.seen)}};
   for (const auto* list : {&stage.begins, &stage.ends}) {
     for (const auto& trigger : *list) json["triggers"].push_back(trigger_json(pest, trigger));
   }
@@ -94,7 +119,7 @@ Json window_json(const rules::Pest& pest, const forecast::WindowForecast& foreca
             {"share_of_years_with_window", rounded(forecast.share_with_window, 1000)},
             {"evidence", word(forecast.evidence)},
             {"actions_if_found", Json::array()},
-            {"gate", {{"seen", window.gate.seen}, {"absent", window.gate.absent}, {"met", forecast.gate_met}}},
+            {"gate", gate_json(forecast)},
             {"answer", window_text(pest, forecast, today)},
             {"reason", window.reason},
             {"cautions", window.cautions},
@@ -103,12 +128,12 @@ Json window_json(const rules::Pest& pest, const forecast::WindowForecast& foreca
   if (forecast.opened_by) json["opened_by"] = forecast.opened_by->id;
   if (forecast.closed_by) json["closed_by"] = forecast.closed_by->id;
   if (!window.host.empty()) json["host"] = window.host;
+  if (forecast.barred_by) json["barred_by"] = forecast.barred_by->id;
+  if (window.kind == rules::WindowKind::act) json["offered"] = forecast.offered;
   return json;
 }
 
-}  // namespace
-
-std::string when_json(const forecast::SiteForecast& site, const rules::PestTable& table) {
+Json answer_json(const forecast::SiteForecast& site, const rules::PestTable& table) {
   Json json{{"schema", "budclock/when/1"},
             {"site", site.site},
             {"today", iso(site.today)},
@@ -134,6 +159,15 @@ std::string when_json(const forecast::SiteForecast& site, const rules::PestTable
   }
   Json& cautions = json["caution_texts"] = Json::object();
   for (const rules::Caution& caution : table.cautions) cautions[caution.id] = caution.text;
+  return json;
+}
+
+}  // namespace
+
+std::string when_json(std::span<const forecast::SiteForecast> sites, const rules::PestTable& table) {
+  if (sites.size() == 1) return json_text(answer_json(sites.front(), table));
+  Json json{{"schema", "budclock/when-list/1"}, {"answers", Json::array()}};
+  for (const forecast::SiteForecast& site : sites) json["answers"].push_back(answer_json(site, table));
   return json_text(json);
 }
 

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <set>
+#include <variant>
 #include <vector>
 
 namespace budclock::report {
@@ -72,6 +73,7 @@ class WhenText {
   void do_not(const rules::Pest& pest);
   void cautions();
   std::string date_marks(const StageForecast& stage);
+  std::string counted_from(const PestForecast& forecast, const StageForecast& stage) const;
   std::string sum_text(const TriggerForecast& forecast) const;
   std::string date_text(Day day) const { return day_text(day, site_.today); }
 
@@ -205,6 +207,19 @@ std::string WhenText::date_marks(const StageForecast& stage) {
   return marks;
 }
 
+/// "; counted from Apr 12, when this was seen: adults return", for a stage that follows one that was seen.
+std::string WhenText::counted_from(const PestForecast& forecast, const StageForecast& stage) const {
+  for (const TriggerForecast& entry : stage.begins) {
+    const auto* cue = std::get_if<rules::AfterStageCue>(&entry.trigger->cue);
+    if (cue == nullptr || !entry.counts_from || stage.seen) continue;
+    const auto followed = std::find_if(forecast.stages.begin(), forecast.stages.end(),
+                                       [cue](const StageForecast& other) { return other.stage->id == cue->stage; });
+    return fmt::format("; counted from {}, when this was seen: {}", date_text(*entry.counts_from),
+                       followed->stage->name);
+  }
+  return {};
+}
+
 /// One line a stage, wrapped: a table of these would be wider than a phone.
 void WhenText::stages(const PestForecast& forecast) {
   for (const StageForecast& stage : forecast.stages) {
@@ -212,8 +227,9 @@ void WhenText::stages(const PestForecast& forecast) {
       return entry.trigger->use == rules::Use::date && entry.degree_days;
     });
     std::string text = fmt::format("{}: {}", stage.stage->name, stage_date_text(stage, site_.today));
-    if (dating != stage.begins.end()) text += "; " + sum_text(*dating);
-    text += fmt::format(". {}{}", word(stage.evidence), date_marks(stage));
+    if (dating != stage.begins.end() && !stage.seen) text += "; " + sum_text(*dating);
+    text += counted_from(forecast, stage);
+    text += fmt::format(". {}{}", word(stage.evidence), stage.seen ? "" : date_marks(stage));
     out_ += paragraph(text, 6, style_, "    ");
     if (why_) triggers(forecast, stage);
   }

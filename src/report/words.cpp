@@ -94,6 +94,8 @@ std::string_view word(forecast::Evidence evidence) {
   switch (evidence) {
     case forecast::Evidence::none:
       return "scouting only";
+    case forecast::Evidence::seen_here:
+      return "seen here";
     case forecast::Evidence::calendar:
       return "calendar only";
     case forecast::Evidence::one_source:

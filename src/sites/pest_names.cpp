@@ -1,14 +1,14 @@
 #include <budclock/core/nearest.hpp>
 #include <budclock/sites/pest_names.hpp>
 
+#include "pest_words.hpp"
+
 #include <algorithm>
 #include <fmt/format.h>
 #include <set>
 
 namespace budclock::sites {
-namespace {
 
-/// " norway spruce " for "Norway spruces": lower case, words between single spaces, hyphens as spaces, and no plural s.
 std::string words_of(std::string_view text) {
   std::string words = " ";
   const auto end_word = [&words] {
@@ -42,6 +42,8 @@ std::vector<std::string> all_names(const rules::Host& host) {
   names.insert(names.end(), host.also_called.begin(), host.also_called.end());
   return names;
 }
+
+namespace {
 
 /// Some name of the host occurs in the plant's, and is not just the end of another host's name there.
 bool is_host(const rules::PestTable& table, const rules::Host& host, const std::string& plant) {

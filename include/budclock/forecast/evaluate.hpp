@@ -2,6 +2,7 @@
 #pragma once
 
 #include <budclock/forecast/site_forecast.hpp>
+#include <budclock/journal/sighting.hpp>
 
 #include <optional>
 #include <string>
@@ -15,10 +16,17 @@ struct Question {
   std::vector<const rules::Pest*> pests;
   /// Use this method in place of the one each figure was made with; the report says so.
   std::optional<degree_day::Method> method;
+  /// What scouts saw. Only rows of `site`, up to the day of the forecast, count.
+  std::vector<journal::Sighting> sightings{};
 };
 
-/// Evaluates every stage and window of the pests asked for on `weather.today`. Pure: the same weather, rules and day
-/// give the same answer. The forecast keeps pointers into the pests, which must outlive it.
+/// Evaluates every stage and window of the pests asked for on `weather.today`. Pure: the same weather, rules, sightings
+/// and day give the same answer.
+///
+/// A stage that was seen this season (the calendar year) has no forecast any more: its date is the one on which it was
+/// first found, in windows too, and what counts from it counts from there. An observation gives its date to the cues
+/// that name it; it dates a stage only where nothing else does. The forecast keeps pointers into the pests, which must
+/// outlive it.
 SiteForecast evaluate(const Question& question, const SiteWeather& weather);
 
 }  // namespace budclock::forecast

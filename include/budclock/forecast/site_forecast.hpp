@@ -7,6 +7,7 @@
 #include <budclock/degree_day/formula.hpp>
 #include <budclock/forecast/season.hpp>
 #include <budclock/forecast/spread.hpp>
+#include <budclock/journal/sighting.hpp>
 #include <budclock/rules/pest.hpp>
 
 #include <cstdint>
@@ -48,6 +49,11 @@ struct TriggerForecast {
   Summary summary{};
   Standing standing = Standing::not_known;
   std::optional<DegreeDayState> degree_days{};
+  /// The day on which it was seen here, which then stands in its place wherever it would decide; `spread` keeps what
+  /// a figure or the calendar gives.
+  std::optional<Day> seen{};
+  /// Where it counts from a stage that was seen: that day.
+  std::optional<Day> counts_from{};
   /// Where the start date or the method is assumed: the dates that the alternatives give.
   struct Alternative {
     std::string instead;  ///< "from Mar 1", "by single-sine"
@@ -60,6 +66,7 @@ struct TriggerForecast {
 /// What the dates of a stage rest on.
 enum class Evidence : std::uint8_t {
   none,              ///< no published date: a scout decides
+  seen_here,         ///< it was seen at this site this season
   calendar,          ///< calendar only
   one_source,        ///< one degree-day figure
   sources_agree,     ///< several figures, their likely dates within a week of each other (common practice: one visit)
@@ -74,6 +81,9 @@ struct StageForecast {
   Summary summary{};  ///< of a stage dated by the calendar only: no likely date, but the calendar's own range
   Standing standing = Standing::not_known;
   Evidence evidence = Evidence::none;
+  /// When it was seen this season: then `summary` names that day, and as its range the days since it was last looked
+  /// for in vain.
+  std::optional<journal::StageFound> seen{};
 };
 
 enum class WindowState : std::uint8_t { ahead, open, last_days, closed, none_left, not_known };
@@ -88,10 +98,22 @@ struct WindowForecast {
   /// The triggers that decide the edges in most members; none where an edge has no date.
   const rules::Trigger* opened_by = nullptr;
   const rules::Trigger* closed_by = nullptr;
-  /// True when every observation of the gate is recorded and still counts: only then is the action offered.
+  /// The days on which what decides the edges was seen, where it was.
+  std::optional<Day> opening_seen{};
+  std::optional<Day> closing_seen{};
+  /// How each observation of the gate stands in the scouting log, and whether all of them are recorded and still
+  /// count. False where there is no gate.
+  journal::GateState gate{};
   bool gate_met = false;
+  /// The last day on which the gate stays met if nothing new is recorded.
+  std::optional<Day> gate_until{};
+  /// A window to abstain that today bars this kind of action; with unknown dates it bars too.
+  const rules::Window* barred_by = nullptr;
+  /// Only then is an action offered: today is inside the window, the gate is met, and nothing bars it.
+  bool offered = false;
   /// Days to plan by. Looking and abstaining: early bound of opening to late bound of closing. Acting: early bound of
   /// opening to early bound of closing, clear of the days on which an abstain window bars the same kind of action.
+  /// Where only a scout sees the end of a window to act, it ends with `gate_until`.
   std::optional<Day> from{};
   std::optional<Day> until{};
   WindowState state = WindowState::not_known;

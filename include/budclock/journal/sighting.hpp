@@ -46,6 +46,10 @@ struct StageFound {
 std::optional<StageFound> stage_found(const std::vector<Sighting>& log, std::string_view site, std::string_view pest,
                                       std::string_view stage, int season, Day today);
 
+/// The first day on which the observation was seen at the site in that season up to `today`.
+std::optional<Day> first_seen(const std::vector<Sighting>& log, std::string_view site, std::string_view pest,
+                              const std::string& observation, int season, Day today);
+
 /// How one of a gate's demands stands.
 enum class DemandState : std::uint8_t {
   met,

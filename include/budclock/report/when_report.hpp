@@ -7,6 +7,7 @@
 #include <budclock/rules/pest.hpp>
 
 #include <cstdint>
+#include <span>
 #include <string>
 
 namespace budclock::report {
@@ -23,11 +24,12 @@ enum class Detail : std::uint8_t {
 std::string when_text(const forecast::SiteForecast& site, const rules::PestTable& table, const TextStyle& style,
                       Detail detail);
 
-/// A header and one row for each stage and window. Dates are ISO days, empty where there is none; degree-day columns
+/// A header and one row for each stage and window of each site. Dates are ISO days, empty where there is none; degree-day columns
 /// carry their unit in the name (`_ddf` or `_ddc`). Columns are only ever added at the end.
-std::string when_csv(const forecast::SiteForecast& site, TemperatureUnit unit);
+std::string when_csv(std::span<const forecast::SiteForecast> sites, TemperatureUnit unit);
 
-/// One JSON object, "schema": "budclock/when/1". Members are only ever added.
-std::string when_json(const forecast::SiteForecast& site, const rules::PestTable& table);
+/// One JSON object: for one site "schema": "budclock/when/1", for several "budclock/when-list/1" with such objects as
+/// its "answers". Members are only ever added.
+std::string when_json(std::span<const forecast::SiteForecast> sites, const rules::PestTable& table);
 
 }  // namespace budclock::report

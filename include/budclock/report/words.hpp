@@ -16,9 +16,20 @@ std::string_view word(rules::Use use);          ///< "dates the stage"
 std::string_view word(forecast::Standing standing);
 std::string_view word(forecast::Evidence evidence);
 std::string_view word(forecast::WindowState state);
+std::string_view word(journal::DemandState state);
 
 /// "buds open and nymphs on the new leaves. Not if you find cupped leaves or boxwood in flower".
 std::string gate_text(const rules::Pest& pest, const rules::Gate& gate);
+
+/// "Apr 20 to Apr 26": the days on which what meets the gate was found; empty when nothing does.
+std::string found_days_text(const journal::GateState& gate, Day today);
+
+/// "What was found Apr 26 meets the gate and counts until May 3", or what is recorded and still counts, and what is
+/// missing; empty when nothing is recorded.
+std::string gate_record_text(const journal::GateState& gate, Day today);
+
+/// "live nymphs on the new leaves (not recorded); no cupped leaves (Apr 2, which no longer counts)"; empty when met.
+std::string gate_missing_text(const journal::GateState& gate, Day today);
 
 /// "contact spray, insecticidal soap or horticultural oil".
 std::string actions_text(const rules::Window& window);

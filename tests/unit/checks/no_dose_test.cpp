@@ -46,9 +46,9 @@ TEST_CASE("no answer holds a dose, on any sampled day of the year") {
     const forecast::SiteForecast site = records::forecast_on(wooster, today);
     check(report::when_text(site, table, {}, report::Detail::full));
     check(report::when_text(site, table, {.width = 60, .colour = true}, report::Detail::why));
-    check(report::when_csv(site, TemperatureUnit::fahrenheit));
-    check(report::when_csv(site, TemperatureUnit::celsius));
-    check(report::when_json(site, table));
+    check(report::when_csv({&site, 1}, TemperatureUnit::fahrenheit));
+    check(report::when_csv({&site, 1}, TemperatureUnit::celsius));
+    check(report::when_json({&site, 1}, table));
 
     const forecast::SiteWeather weather{weather::until(wooster.days, today), today};
     const forecast::YearLine line = year_line(site, table.companions, weather);

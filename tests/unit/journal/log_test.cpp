@@ -144,10 +144,10 @@ TEST_CASE("a row is checked before it is added") {
   const std::vector<Sighting> log = logs::read(k_header + "2014-05-20,Mill Lane,test-psyllid,adult,,,,,,,\n").log;
   CHECK(texts({"2014-05-21", "Mill Lane", "test-psyllid", "galls", "", "", "", "7/20", "", "", ""}, log) == Texts{});
   CHECK(texts({"2014-05-21", "Mill", "test-psyllid", "galls"}, log) ==
-        Texts{"no site is called \"Mill\"; the row is set aside: write a name that stands in the sites file"});
+        Texts{"no site is called \"Mill\": write a name that stands in the sites file"});
   CHECK(texts({"2014-05-21", "Mill Lane", "test-psyllid", "hatch"}, log) ==
         Texts{"\"egg hatch\" is found for the first time on 2014-05-21, after \"adults\" on 2014-05-20 (line 2), which "
-              "must follow it; the row is set aside: correct the date or the stage; if it was merely still there, "
+              "must follow it: correct the date or the stage; if it was merely still there, "
               "write so in the note"});
 }
 

@@ -1,0 +1,150 @@
+#include <budclock/journal/append.hpp>
+#include <budclock/report/log_report.hpp>
+#include <budclock/rules/load.hpp>
+#include <budclock/sites/pest_choice.hpp>
+
+#include "commands.hpp"
+#include "messages.hpp"
+#include "practice_files.hpp"
+#include "weather_input.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <ostream>
+
+namespace budclock::cli {
+namespace {
+
+/// "7/20" is a date to a spreadsheet; the log has "7 of 20".
+std::string count_for_log(const std::string& count) {
+  const std::size_t slash = count.find('/');
+  return slash == std::string::npos ? count : count.substr(0, slash) + " of " + count.substr(slash + 1);
+}
+
+/// The log's list: ids parted by semicolons.
+std::string list_for_log(std::string ids) {
+  std::replace(ids.begin(), ids.end(), ',', ';');
+  std::erase(ids, ' ');
+  return ids;
+}
+
+journal::LogRow row_of(const SeenOptions& options, const std::string& site, const rules::Pest& pest, Day date) {
+  return {iso(date),
+          site,
+          pest.id,
+          options.stage,
+          list_for_log(options.saw),
+          list_for_log(options.not_saw),
+          options.not_found ? "yes" : "",
+          count_for_log(options.count),
+          options.plant,
+          options.by,
+          options.note};
+}
+
+/// The one pest that the command line names; null after a complaint.
+const rules::Pest* choose_one(const rules::PestTable& table, const std::string& name, Environment& environment) {
+  const sites::PestChoice choice = sites::choose_pests(table, {name});
+  for (const std::string& problem : choice.problems) complain(problem, environment);
+  if (!choice.problems.empty()) return nullptr;
+  if (choice.pests.size() == 1) return choice.pests.front();
+  std::vector<std::string> ids;
+  for (const rules::Pest* pest : choice.pests) ids.push_back(pest->id);
+  complain(fmt::format("'{}' names {} pests: write one of {}", name, ids.size(), fmt::join(ids, ", ")), environment);
+  return nullptr;
+}
+
+class Recorder {
+ public:
+  Recorder(const SeenOptions& options, const rules::PestTable& table, const rules::Pest& pest, Environment& environment)
+      : options_{options},
+        table_{table},
+        pest_{pest},
+        environment_{environment},
+        today_{options.today.value_or(environment.today)} {}
+
+  ExitStatus record() {
+    const auto file = read_sites_file(options_.practice, environment_, table_, diagnostics_);
+    if (!file) return refuse(diagnostics_, ExitStatus::no_answer);
+    std::string problem;
+    const sites::Site* site = find_site(*file, options_.site, problem);
+    if (site == nullptr) {
+      complain(problem, environment_);
+      return ExitStatus::usage;
+    }
+    LogPath log = find_log(options_.practice, environment_, file->path);
+    log.named = false;  // the first row makes it
+    const journal::LogContext context{table_, file->names(), today_};
+    Diagnostics old_faults;
+    const auto before = read_scouting_log(log, context, old_faults);
+    const journal::LogRow row = row_of(options_, site->name, pest_, options_.date.value_or(today_));
+    const Diagnostics faults = journal::check_row(row, before, context);
+    if (!faults.empty()) return refuse(faults, ExitStatus::usage);
+
+    const journal::AppendResult result = journal::append_to_log(log.path, row);
+    print(result.diagnostics, environment_);
+    if (result.outcome == journal::Appended::failed) return ExitStatus::not_written;
+    if (result.outcome == journal::Appended::duplicate) return ExitStatus::set_aside;
+    tell(*site, log, context);
+    return ExitStatus::answered;
+  }
+
+ private:
+  ExitStatus refuse(const Diagnostics& faults, ExitStatus status) {
+    print(faults, environment_);
+    environment_.err << "budclock: nothing was recorded\n";
+    return status;
+  }
+
+  /// Reads the log anew: others may have recorded something too.
+  void tell(const sites::Site& site, const LogPath& path, const journal::LogContext& context) {
+    Diagnostics old_faults;
+    const auto log = read_scouting_log(path, context, old_faults);
+    const Day date = options_.date.value_or(today_);
+    const auto is_new = [&](const journal::Sighting& row) {
+      return row.date == date && row.site == site.name && row.pest == pest_.id;
+    };
+    std::size_t last_line = 0;
+    const journal::Sighting* recorded = nullptr;
+    for (const journal::Sighting& row : log) {
+      if (!is_new(row) || row.place.line < last_line) continue;
+      last_line = row.place.line;
+      recorded = &row;
+    }
+    const std::string what = recorded == nullptr ? "" : ": " + report::sighting_text(*recorded, table_);
+    environment_.out << printable(fmt::format("Recorded in {}: {}, {}, {}{}", path.path, iso(date), site.name,
+                                              pest_.name, what))
+                     << ".\n"
+                     << report::gates_text(pest_, log, site.name, today_, {environment_.width, environment_.colour});
+    if (any_at_least(old_faults, Severity::fault)) {
+      environment_.err << printable(path.path) << ": holds rows that are set aside: `budclock log` names them\n";
+    }
+  }
+
+  const SeenOptions& options_;
+  const rules::PestTable& table_;
+  const rules::Pest& pest_;
+  Environment& environment_;
+  const Day today_;
+  Diagnostics diagnostics_;
+};
+
+}  // namespace
+
+ExitStatus run_seen(const SeenOptions& options, Environment& environment) {
+  Diagnostics diagnostics;
+  const rules::PestTable table = rules::load(rules::shipped_files(), diagnostics);
+  if (options.list) {
+    const sites::PestChoice choice = sites::choose_pests(table, {options.pest});
+    for (const std::string& problem : choice.problems) complain(problem, environment);
+    for (const rules::Pest* pest : choice.pests) {
+      if (pest != choice.pests.front()) environment.out << '\n';
+      environment.out << report::recordable_text(*pest, {environment.width, environment.colour});
+    }
+    return choice.problems.empty() ? ExitStatus::answered : ExitStatus::usage;
+  }
+  const rules::Pest* pest = choose_one(table, options.pest, environment);
+  return pest == nullptr ? ExitStatus::usage : Recorder{options, table, *pest, environment}.record();
+}
+
+}  // namespace budclock::cli

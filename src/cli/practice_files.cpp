@@ -1,0 +1,93 @@
+#include "practice_files.hpp"
+
+#include "file_patterns.hpp"
+
+#include <cerrno>
+#include <cstring>
+#include <filesystem>
+#include <fmt/format.h>
+#include <fstream>
+#include <sstream>
+
+namespace budclock::cli {
+namespace {
+
+bool is_there(const std::string& path) {
+  std::error_code ignored;
+  return std::filesystem::exists(path, ignored);
+}
+
+}  // namespace
+
+std::optional<std::string> read_whole_file(const std::string& path, Diagnostics& diagnostics) {
+  errno = 0;
+  std::ifstream file{path, std::ios::binary};
+  std::ostringstream text;
+  if (file) text << file.rdbuf();  // a failing read, as of a folder, leaves it bad
+  if (file.is_open() && !text.bad()) return text.str();
+  const char* why = errno != 0 ? std::strerror(errno) : "read failed";
+  diagnostics.push_back({Severity::error, {path}, fmt::format("cannot be read ({})", why), "check the path"});
+  return std::nullopt;
+}
+
+std::string find_sites_file(const PracticeOptions& options, const Environment& environment) {
+  if (!options.sites_file.empty()) return options.sites_file;
+  if (!environment.sites_file.empty()) return environment.sites_file;
+  for (const char* usual : {"budclock-sites.json", "budclock-sites.csv"}) {
+    if (is_there(usual)) return usual;
+  }
+  return {};
+}
+
+std::vector<std::string> SitesFile::names() const {
+  std::vector<std::string> names;
+  for (const sites::Site& site : list.sites) names.push_back(site.name);
+  for (const sites::SiteSetAside& site : list.set_aside) {
+    if (!site.name.empty()) names.push_back(site.name);
+  }
+  return names;
+}
+
+std::optional<SitesFile> read_sites_file(const PracticeOptions& options, const Environment& environment,
+                                         const rules::PestTable& pests, Diagnostics& diagnostics) {
+  SitesFile file{find_sites_file(options, environment), {}};
+  if (file.path.empty()) {
+    diagnostics.push_back({Severity::error,
+                           {},
+                           "there is no sites file",
+                           "name it with --sites or BUDCLOCK_SITES, or call it budclock-sites.json"});
+    return std::nullopt;
+  }
+  const auto text = read_whole_file(file.path, diagnostics);
+  if (!text) return std::nullopt;
+  file.list = sites::load_sites(*text, file.path, pests, diagnostics);
+  return file;
+}
+
+const sites::Site* find_site(const SitesFile& file, const std::string& name, std::string& problem) {
+  if (const sites::Site* site = sites::find_site(file.list.sites, name)) return site;
+  for (const sites::SiteSetAside& site : file.list.set_aside) {
+    if (site.name != name) continue;
+    problem = fmt::format("the site \"{}\" is set aside: mend what is wrong on line {} of {}", name, site.place.line,
+                          file.path);
+    return nullptr;
+  }
+  problem = fmt::format("no site is called \"{}\": {}", name, sites::suggest_site(file.list.sites, name));
+  return nullptr;
+}
+
+LogPath find_log(const PracticeOptions& options, const Environment& environment, const std::string& sites_file) {
+  if (!options.log_file.empty()) return {options.log_file, true};
+  if (!environment.log_file.empty()) return {environment.log_file, true};
+  const std::string folder = folder_of(sites_file);
+  return {(folder == "." ? "" : folder.ends_with('/') ? folder : folder + "/") + "scouting-log.csv", false};
+}
+
+std::vector<journal::Sighting> read_scouting_log(const LogPath& log, const journal::LogContext& context,
+                                                 Diagnostics& diagnostics) {
+  if (!log.named && !is_there(log.path)) return {};
+  const auto text = read_whole_file(log.path, diagnostics);
+  return text ? journal::read_log(*text, log.path, context, diagnostics) : std::vector<journal::Sighting>{};
+}
+
+}  // namespace budclock::cli

@@ -1,0 +1,61 @@
+#include "site_weather.hpp"
+
+#include "file_patterns.hpp"
+
+#include <fmt/format.h>
+
+namespace budclock::cli {
+namespace {
+
+/// The files that patterns name; one that fits no file is an error.
+std::vector<std::string> files_of(const std::vector<sites::FilePattern>& patterns, const std::string& folder,
+                                  Diagnostics& diagnostics) {
+  std::vector<std::string> files;
+  for (const sites::FilePattern& pattern : patterns) {
+    const auto paths = expand_pattern(folder, pattern.text);
+    if (paths.empty()) {
+      diagnostics.push_back({Severity::error, pattern.place, fmt::format("no file fits \"{}\"", pattern.text),
+                             "patterns start from the folder of the sites file"});
+    }
+    files.insert(files.end(), paths.begin(), paths.end());
+  }
+  return files;
+}
+
+/// How much warmer the site is than the station: as stated, and by its elevation where both are known.
+TemperatureDifference offset_of(const sites::Site& site, const sites::WeatherSource& source) {
+  if (!site.elevation_m || !source.station_elevation_m) return source.offset;
+  return source.offset + weather::lapse(*site.elevation_m - *source.station_elevation_m);
+}
+
+void add_source(const sites::Site& site, const sites::WeatherSource& source, const std::string& folder,
+                WeatherRequest& request, Diagnostics& diagnostics) {
+  const bool morning = source.read_time == sites::ReadTime::morning;
+  weather::ReadOptions read;
+  read.units = source.units;
+  read.date_order = source.date_order;
+  read.station = source.station;
+  read.columns.date = source.columns.date;
+  read.columns.tmax = source.columns.tmax;
+  read.columns.tmin = source.columns.tmin;
+  for (const std::string& path : files_of(source.files, folder, diagnostics)) {
+    request.files.push_back(
+        {path, read, morning ? weather::ReadTime::morning : weather::ReadTime::as_dated, offset_of(site, source)});
+  }
+}
+
+}  // namespace
+
+WeatherRequest request_of(const sites::Site& site, const std::string& folder, Diagnostics& diagnostics) {
+  WeatherRequest request;
+  if (site.weather.gaps == sites::GapPolicy::refuse) request.gaps = weather::GapPolicy::refuse;
+  for (const sites::WeatherSource& source : site.weather.sources) {
+    add_source(site, source, folder, request, diagnostics);
+  }
+  for (const std::string& path : files_of(site.weather.forecasts, folder, diagnostics)) {
+    request.forecasts.push_back({path, {}, weather::ReadTime::as_dated, {}});
+  }
+  return request;
+}
+
+}  // namespace budclock::cli

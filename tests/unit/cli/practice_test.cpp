@@ -1,0 +1,234 @@
+// Sites and the scouting log, through the command line.
+#include <budclock/rules/load.hpp>
+
+#include "../../../src/cli/check_practice.hpp"
+#include "../../../src/cli/file_patterns.hpp"
+#include "../../../src/cli/run.hpp"
+
+#include <catch2/catch.hpp>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <sstream>
+
+using namespace budclock;
+using cli::ExitStatus;
+namespace fs = std::filesystem;
+
+namespace {
+
+/// A folder of its own with a sites file, gone after the test.
+class Practice {
+ public:
+  Practice() {
+    std::string name = (fs::temp_directory_path() / "budclock-practice-XXXXXX").string();
+    REQUIRE(::mkdtemp(name.data()) != nullptr);
+    folder_ = name;
+    write("sites.csv", "name,latitude,longitude,weather\nMill Lane,40.78,-81.92," + k_weather +
+                           "\n=Elm's \"Farm\" / 2,40.78,-81.92," + k_weather + "\n");
+  }
+  Practice(const Practice&) = delete;
+  Practice& operator=(const Practice&) = delete;
+  ~Practice() { fs::remove_all(folder_); }
+
+  void write(const std::string& name, const std::string& text) const {
+    std::ofstream{path(name), std::ios::binary} << text;
+  }
+  std::string read(const std::string& name) const {
+    std::ifstream file{path(name), std::ios::binary};
+    return {std::istreambuf_iterator<char>{file}, {}};
+  }
+  std::string path(const std::string& name) const { return folder_ + "/" + name; }
+
+  struct Outcome {
+    ExitStatus status;
+    std::string out;
+    std::string err;
+  };
+  Outcome run(std::vector<std::string> arguments) const {
+    arguments.insert(arguments.end(), {"--today", "2012-04-18"});
+    std::istringstream in;
+    std::ostringstream out;
+    std::ostringstream err;
+    cli::Environment environment{.in = in,
+                                 .out = out,
+                                 .err = err,
+                                 .today = make_day(2015, 1, 5).value(),
+                                 .width = 80,
+                                 .colour = false,
+                                 .sites_file = path("sites.csv")};
+    const ExitStatus status = cli::run(arguments, environment);
+    return {status, out.str(), err.str()};
+  }
+  Outcome seen(std::vector<std::string> more, const std::string& site = "Mill Lane") const {
+    std::vector<std::string> arguments{"seen", "--site", site, "--pest", "boxwood"};
+    arguments.insert(arguments.end(), more.begin(), more.end());
+    return run(arguments);
+  }
+  bool offers() const {
+    const Outcome answer = run({"when", "boxwood", "--site", "Mill Lane"});
+    CHECK(answer.status == ExitStatus::answered);
+    return answer.out.find("Act: the gate is met") != std::string::npos;
+  }
+
+  static inline const std::string k_weather = BUDCLOCK_SOURCE_DIR "/examples/weather/wooster_oh_1985-2014.csv";
+
+ private:
+  std::string folder_;
+};
+
+const std::string k_header = "date,site,pest,stage,saw,not_saw,not_found,count,plant,by,note\n";
+
+}  // namespace
+
+TEST_CASE("a sighting is appended to the log beside the sites file, and the answer says what the gates lack") {
+  const Practice practice;
+  const auto outcome = practice.seen(
+      {"--saw", "open-buds, nymphs", "--not-saw", "cupping", "--count", "7/20", "--by", "QT", "--date", "2012-04-12"},
+      "mill lane");
+  CHECK(outcome.status == ExitStatus::answered);
+  CHECK(outcome.err.empty());
+  CHECK(practice.read("scouting-log.csv") ==
+        k_header + "2012-04-12,Mill Lane,boxwood-psyllid,,open-buds;nymphs,cupping,,7 of 20,,QT,\n");
+  CHECK(outcome.out.find("scouting-log.csv: 2012-04-12, Mill Lane, boxwood psyllid: 7 of 20; saw open-buds, nymphs; "
+                         "not seen: cupping.\n") != std::string::npos);
+  CHECK(outcome.out.find("still missing:") != std::string::npos);
+  CHECK(outcome.out.find("flower (not recorded).") != std::string::npos);
+}
+
+TEST_CASE("an action is offered with the last observation of its gate, and not before") {
+  const Practice practice;
+  for (const auto& [option, id] : std::vector<std::pair<std::string, std::string>>{
+           {"--saw", "open-buds"}, {"--saw", "nymphs"}, {"--not-saw", "cupping"}, {"--not-saw", "bloom"}}) {
+    CHECK_FALSE(practice.offers());
+    CHECK(practice.seen({option, id}).status == ExitStatus::answered);
+  }
+  CHECK(practice.offers());
+}
+
+TEST_CASE("the same sighting twice is refused") {
+  const Practice practice;
+  CHECK(practice.seen({"--saw", "nymphs"}).status == ExitStatus::answered);
+  const std::string before = practice.read("scouting-log.csv");
+  const auto again = practice.seen({"--saw", "nymphs"});
+  CHECK(again.status == ExitStatus::set_aside);
+  CHECK(again.err.find("scouting-log.csv:2: this row is there already") != std::string::npos);
+  CHECK(practice.read("scouting-log.csv") == before);
+}
+
+TEST_CASE("what cannot be right is refused with every reason, and nothing is written") {
+  const Practice practice;
+  const auto outcome = practice.seen({"--stage", "egg-hach", "--saw", "nymhps", "--count", "9/7"});
+  CHECK(outcome.status == ExitStatus::usage);
+  CHECK(outcome.err.find("did you mean \"egg-hatch\"?") != std::string::npos);
+  CHECK(outcome.err.find("did you mean \"nymphs\"?") != std::string::npos);
+  CHECK(outcome.err.find("set aside") == std::string::npos);
+  CHECK(outcome.err.find("nothing was recorded\n") != std::string::npos);
+  CHECK_FALSE(fs::exists(practice.path("scouting-log.csv")));
+  CHECK(practice.seen({"--saw", "nymphs"}, "Mil Lane").err ==
+        "budclock: no site is called \"Mil Lane\": did you mean \"Mill Lane\"?\n");
+}
+
+TEST_CASE("a log that cannot be written ends with its own exit status") {
+  const Practice practice;
+  fs::create_directory(practice.path("scouting-log.csv"));
+  const auto outcome = practice.seen({"--saw", "nymphs"});
+  CHECK(outcome.status == ExitStatus::not_written);
+  CHECK(outcome.err.find("nothing was added") != std::string::npos);
+}
+
+TEST_CASE("no name, however written, drives a terminal or breaks the log") {
+  const Practice practice;
+  const std::string nasty = "\x1b[2J=cmd|' /C calc'!A0;\"quoted\",\xff/../x";
+  const auto refused = practice.seen({"--saw", "nymphs", "--note", nasty});
+  CHECK(refused.status == ExitStatus::usage);
+  CHECK(refused.err.find('\x1b') == std::string::npos);
+  CHECK(refused.err.find("\\x1B") != std::string::npos);
+  for (const char* option : {"--site", "--pest", "--stage", "--saw", "--by", "--count"}) {
+    const auto outcome =
+        practice.run({"seen", "--site", "Mill Lane", "--pest", "boxwood", "--saw", "nymphs", option, nasty});
+    INFO(option);
+    CHECK(outcome.status != ExitStatus::answered);
+    CHECK((outcome.out + outcome.err).find('\x1b') == std::string::npos);
+    CHECK((outcome.out + outcome.err).find('\xff') == std::string::npos);
+  }
+  CHECK_FALSE(fs::exists(practice.path("scouting-log.csv")));
+
+  const auto taken = practice.seen({"--saw", "nymphs", "--note", "=1+1, \"so\"\nand so"}, "=Elm's \"Farm\" / 2");
+  CHECK(taken.status == ExitStatus::answered);
+  const auto listed = practice.run({"log", "--site", "=elm's \"farm\" / 2"});
+  CHECK(listed.out == "2012-04-18  =Elm's \"Farm\" / 2  boxwood psyllid: saw nymphs. =1+1, \"so\"\\x0Aand so\n");
+  CHECK(practice.run({"log", "--format", "csv"}).out.find("\"'=1+1, \"\"so\"\"\nand so\"") != std::string::npos);
+  const auto answer = practice.run({"when", "boxwood", "--site", "=Elm's \"Farm\" / 2"});
+  CHECK(answer.out.starts_with("=Elm's \"Farm\" / 2, 2012-04-18\n"));
+}
+
+TEST_CASE("rows that cannot be right are named and set aside, and the rest of the log is shown") {
+  const Practice practice;
+  practice.write("scouting-log.csv", k_header +
+                                         "2012-04-10,Mill Lane,boxwood-psyllid,,nymphs,,,,,,\n"
+                                         "2012-04-31,Mill Lane,boxwood-psyllid,,nymphs,,,,,,\n");
+  const auto outcome = practice.run({"log"});
+  CHECK(outcome.status == ExitStatus::set_aside);
+  CHECK(outcome.err.find("scouting-log.csv:3:1: \"2012-04-31\" does not exist; the row is set aside") !=
+        std::string::npos);
+  CHECK(outcome.out == "2012-04-10  Mill Lane  boxwood psyllid: saw nymphs\n");
+  CHECK(practice.seen({"--saw", "open-buds"}).err.find("`budclock log` names them") != std::string::npos);
+}
+
+TEST_CASE("a log that was named and is not there is missed") {
+  const Practice practice;
+  CHECK(practice.run({"log"}).status == ExitStatus::no_answer);
+  CHECK(practice.run({"when", "boxwood", "--site", "Mill Lane", "--log", practice.path("x.csv")}).status ==
+        ExitStatus::set_aside);
+  CHECK(practice.run({"when", "boxwood", "--site", "Mill Lane"}).status == ExitStatus::answered);
+}
+
+TEST_CASE("one site without weather does not stop the others") {
+  const Practice practice;
+  practice.write("sites.csv",
+                 "name,latitude,longitude,weather\nA,40,-80," + Practice::k_weather + "\nB,40,-80,nowhere-*.csv\n");
+  const auto outcome = practice.run({"when", "boxwood", "--site", "B", "--site", "A", "--brief"});
+  CHECK(outcome.status == ExitStatus::set_aside);
+  CHECK(outcome.err.find("sites.csv:3:") != std::string::npos);
+  CHECK(outcome.err.find("no file fits \"nowhere-*.csv\"") != std::string::npos);
+  CHECK(outcome.err.find("B has no weather") != std::string::npos);
+  CHECK(outcome.out.starts_with("A, 2012-04-18\n"));
+}
+
+TEST_CASE("patterns name files of the sites file's folder, in order, and no letter of a name is special") {
+  const Practice practice;
+  fs::create_directory(practice.path("a[1]"));
+  for (const char* name : {"b.csv", "a.csv", "a1.csv", "c.txt"}) practice.write(std::string{"a[1]/"} + name, "");
+  const std::string folder = practice.path("a[1]");
+  CHECK(cli::expand_pattern(folder, "*.csv") ==
+        std::vector<std::string>{folder + "/a.csv", folder + "/a1.csv", folder + "/b.csv"});
+  CHECK(cli::expand_pattern(folder, "a?.csv") == std::vector<std::string>{folder + "/a1.csv"});
+  CHECK(cli::expand_pattern(practice.path(""), "a[1]/b*.csv") == std::vector<std::string>{folder + "/b.csv"});
+  CHECK(cli::expand_pattern(folder, "none*").empty());
+  CHECK(cli::expand_pattern("x", "/abs/y.csv") == std::vector<std::string>{"/abs/y.csv"});
+}
+
+TEST_CASE("sites files and logs are told by their content and checked with every fault") {
+  Diagnostics loading;
+  const rules::PestTable table = rules::load(rules::shipped_files(), loading);
+  using cli::PracticeFile;
+  CHECK(cli::practice_file(R"({"schema": "budclock/sites/1", "sits": []})") == PracticeFile::sites);
+  CHECK(cli::practice_file("{\"x\": 1}") == PracticeFile::neither);
+  CHECK(cli::practice_file("\xEF\xBB\xBF# ours\nName;Longitude;Latitude;weather\n") == PracticeFile::sites);
+  CHECK(cli::practice_file(k_header) == PracticeFile::log);
+  CHECK(cli::practice_file("date,tmax_f,tmin_f\n2014-01-01,50,40\n") == PracticeFile::neither);
+  CHECK(cli::practice_file("") == PracticeFile::neither);
+
+  const auto faults =
+      cli::check_sites_text("{\"schema\": \"budclock/sites/1\",\n \"sites\": [{\"nam\": \"A\"}]}", "s.json", table);
+  REQUIRE(faults.size() >= 3);
+  CHECK(std::any_of(faults.begin(), faults.end(), [](const Diagnostic& fault) {
+    return to_text(fault).find("s.json:2:") == 0 && fault.message.find("/sites/0") != std::string::npos &&
+           fault.remedy.find("name") != std::string::npos;
+  }));
+  const auto rows = cli::check_log_text(k_header + "2012-04-31,A,boxwood psylid,,,,,,,,\n", "log.csv",
+                                        {table, {}, make_day(2012, 5, 1).value()});
+  CHECK(rows.size() == 2);
+}
