@@ -1,9 +1,9 @@
 #include <budclock/report/log_report.hpp>
-#include <budclock/rules/load.hpp>
 #include <budclock/sites/pest_choice.hpp>
 
 #include "commands.hpp"
 #include "messages.hpp"
+#include "pest_files.hpp"
 #include "practice_files.hpp"
 #include "weather_input.hpp"
 
@@ -44,12 +44,15 @@ std::string written(const std::vector<journal::Sighting>& rows, const rules::Pes
 }  // namespace
 
 ExitStatus run_log(const LogOptions& options, Environment& environment) {
-  Diagnostics diagnostics;
-  const rules::PestTable table = rules::load(rules::shipped_files(), diagnostics);
+  Diagnostics of_pests;
+  const auto loaded = load_pests(options.practice.pest_folder, environment, of_pests);
+  if (!loaded) return ExitStatus::no_answer;
+  const rules::PestTable& table = *loaded;
   const sites::PestChoice choice = sites::choose_pests(table, options.pests);
   for (const std::string& problem : choice.problems) complain(problem, environment);
   if (!choice.problems.empty()) return ExitStatus::usage;
 
+  Diagnostics diagnostics;
   // Without a sites file any site's name will do.
   Filter filter{options.sites, choice.pests, options.from, options.to};
   std::optional<SitesFile> file;
@@ -76,6 +79,7 @@ ExitStatus run_log(const LogOptions& options, Environment& environment) {
   if (any_at_least(diagnostics, Severity::error)) return ExitStatus::no_answer;
   rows.erase(std::remove_if(rows.begin(), rows.end(), [&](const auto& row) { return !filter.takes(row); }), rows.end());
   environment.out << written(rows, table, options.format, environment);
+  diagnostics.insert(diagnostics.end(), of_pests.begin(), of_pests.end());
   return answered_with(diagnostics);
 }
 

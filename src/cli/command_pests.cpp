@@ -1,36 +1,39 @@
 #include <budclock/report/pest_page.hpp>
-#include <budclock/rules/load.hpp>
 #include <budclock/sites/pest_choice.hpp>
 
 #include "commands.hpp"
 #include "messages.hpp"
+#include "pest_files.hpp"
 #include "weather_input.hpp"
 
 #include <ostream>
+#include <vector>
 
 namespace budclock::cli {
 
 ExitStatus run_pests(const PestsOptions& options, Environment& environment) {
-  Diagnostics diagnostics;
-  const rules::PestTable table = rules::load(rules::shipped_files(), diagnostics);
-  print(diagnostics, environment);
-
+  Diagnostics of_pests;
+  const auto loaded = load_pests(options.pest_folder, environment, of_pests);
+  if (!loaded) return ExitStatus::no_answer;
+  const rules::PestTable& table = *loaded;
   const sites::PestChoice choice = sites::choose_pests(table, options.pests, options.hosts);
   for (const std::string& problem : choice.problems) complain(problem, environment);
   if (!choice.problems.empty()) return ExitStatus::usage;
+  std::vector<const rules::Pest*> pests = choice.pests;
+  if (options.due) std::erase_if(pests, [&](const rules::Pest* pest) { return !rules::due_in(*pest, *options.due); });
 
   const report::TextStyle style{environment.width, environment.colour};
   if (options.format == Format::json) {
-    environment.out << report::pests_json(choice.pests, table);
+    environment.out << report::pests_json(pests, table);
   } else if (options.pests.empty() && options.hosts.empty()) {
-    environment.out << report::pest_list_text(choice.pests, style);
+    environment.out << report::pest_list_text(pests, style);
   } else {
-    for (const rules::Pest* pest : choice.pests) {
-      if (pest != choice.pests.front()) environment.out << '\n';
+    for (const rules::Pest* pest : pests) {
+      if (pest != pests.front()) environment.out << '\n';
       environment.out << report::pest_page_text(*pest, table, style);
     }
   }
-  return answered_with(diagnostics);
+  return answered_with(of_pests);
 }
 
 }  // namespace budclock::cli

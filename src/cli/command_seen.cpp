@@ -1,10 +1,10 @@
 #include <budclock/journal/append.hpp>
 #include <budclock/report/log_report.hpp>
-#include <budclock/rules/load.hpp>
 #include <budclock/sites/pest_choice.hpp>
 
 #include "commands.hpp"
 #include "messages.hpp"
+#include "pest_files.hpp"
 #include "practice_files.hpp"
 #include "weather_input.hpp"
 
@@ -132,8 +132,10 @@ class Recorder {
 }  // namespace
 
 ExitStatus run_seen(const SeenOptions& options, Environment& environment) {
-  Diagnostics diagnostics;
-  const rules::PestTable table = rules::load(rules::shipped_files(), diagnostics);
+  Diagnostics of_pests;
+  const auto loaded = load_pests(options.practice.pest_folder, environment, of_pests);
+  if (!loaded) return ExitStatus::no_answer;
+  const rules::PestTable& table = *loaded;
   if (options.list) {
     const sites::PestChoice choice = sites::choose_pests(table, {options.pest});
     for (const std::string& problem : choice.problems) complain(problem, environment);

@@ -1,12 +1,12 @@
 #include <budclock/forecast/evaluate.hpp>
 #include <budclock/report/when_report.hpp>
-#include <budclock/rules/load.hpp>
 #include <budclock/sites/pest_choice.hpp>
 #include <budclock/sites/pest_names.hpp>
 
 #include "commands.hpp"
 #include "file_patterns.hpp"
 #include "messages.hpp"
+#include "pest_files.hpp"
 #include "practice_files.hpp"
 #include "site_weather.hpp"
 
@@ -25,18 +25,21 @@ using Pests = std::vector<const rules::Pest*>;
 /// Answers one command line: for a weather file, or for sites.
 class When {
  public:
-  When(const WhenOptions& options, const rules::PestTable& table, Pests pests, Environment& environment)
+  When(const WhenOptions& options, const rules::PestTable& table, Pests pests, Diagnostics of_pests,
+       Environment& environment)
       : options_{options},
         table_{table},
         pests_{std::move(pests)},
         environment_{environment},
-        today_{options.today.value_or(environment.today)} {}
+        today_{options.today.value_or(environment.today)},
+        diagnostics_{std::move(of_pests)},
+        reported_{diagnostics_.size()} {}
 
   ExitStatus for_weather();
   ExitStatus for_sites();
 
  private:
-  void answer(SiteRecord record, Pests pests, std::vector<journal::Sighting> sightings);
+  void answer(SiteRecord record, forecast::Question question);
   void answer(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log);
   ExitStatus write(const Diagnostics& diagnostics, bool site_failed) const;
   bool report_new();
@@ -47,7 +50,7 @@ class When {
   Environment& environment_;
   const Day today_;
   Diagnostics diagnostics_;
-  std::size_t reported_ = 0;
+  std::size_t reported_;
   std::vector<forecast::SiteForecast> answers_;
 };
 
@@ -59,11 +62,13 @@ bool When::report_new() {
   return any_at_least(news, Severity::error);
 }
 
-void When::answer(SiteRecord record, Pests pests, std::vector<journal::Sighting> sightings) {
+/// Completes the question with what concerns every site, and answers it.
+void When::answer(SiteRecord record, forecast::Question question) {
   const forecast::SiteWeather weather{std::move(record.days), today_, std::move(record.notes)};
   const std::string& name = options_.name.empty() ? record.name : options_.name;
-  const forecast::Question question{
-      .site = printable(name), .pests = std::move(pests), .method = options_.method, .sightings = std::move(sightings)};
+  question.site = printable(name);
+  question.method = options_.method;
+  question.regions = &table_.regions;
   answers_.push_back(forecast::evaluate(question, weather));
 }
 
@@ -71,7 +76,10 @@ ExitStatus When::for_weather() {
   auto record = read_site_record(request_of(options_.weather), today_, environment_, diagnostics_);
   report_new();
   if (!record) return ExitStatus::no_answer;
-  answer(std::move(*record), pests_, {});
+  forecast::Question question;
+  question.pests = pests_;
+  question.place = options_.place;
+  answer(std::move(*record), std::move(question));
   return write(diagnostics_, false);
 }
 
@@ -96,10 +104,12 @@ void When::answer(const sites::Site& site, const SitesFile& file, const std::vec
     complain(fmt::format("{} has no weather: see its sources in {}", site.name, file.path), environment_);
     return;
   }
-  std::vector<journal::Sighting> sightings;
-  std::copy_if(log.begin(), log.end(), std::back_inserter(sightings),
+  forecast::Question question;
+  question.pests = std::move(pests);
+  question.place = forecast::Coordinates{site.latitude, site.longitude};
+  std::copy_if(log.begin(), log.end(), std::back_inserter(question.sightings),
                [&](const journal::Sighting& row) { return row.site == site.name; });
-  answer(std::move(*record), std::move(pests), std::move(sightings));
+  answer(std::move(*record), std::move(question));
 }
 
 ExitStatus When::for_sites() {
@@ -158,12 +168,14 @@ ExitStatus When::write(const Diagnostics& diagnostics, bool site_failed) const {
 }  // namespace
 
 ExitStatus run_when(const WhenOptions& options, Environment& environment) {
-  Diagnostics diagnostics;
-  const rules::PestTable table = rules::load(rules::shipped_files(), diagnostics);
+  Diagnostics of_pests;
+  const auto loaded = load_pests(options.practice.pest_folder, environment, of_pests);
+  if (!loaded) return ExitStatus::no_answer;
+  const rules::PestTable& table = *loaded;
   const sites::PestChoice choice = sites::choose_pests(table, options.pests, options.hosts);
   for (const std::string& problem : choice.problems) complain(problem, environment);
   if (!choice.problems.empty()) return ExitStatus::usage;
-  When when{options, table, choice.pests, environment};
+  When when{options, table, choice.pests, std::move(of_pests), environment};
   return options.sites.empty() ? when.for_weather() : when.for_sites();
 }
 

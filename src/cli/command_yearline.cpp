@@ -1,11 +1,11 @@
 #include <budclock/forecast/evaluate.hpp>
 #include <budclock/forecast/yearline.hpp>
 #include <budclock/report/yearline_report.hpp>
-#include <budclock/rules/load.hpp>
 #include <budclock/sites/pest_choice.hpp>
 
 #include "commands.hpp"
 #include "messages.hpp"
+#include "pest_files.hpp"
 #include "weather_input.hpp"
 
 #include <ostream>
@@ -30,12 +30,15 @@ std::string written(const forecast::YearLine& line, const rules::PestTable& tabl
 }  // namespace
 
 ExitStatus run_yearline(const YearlineOptions& options, Environment& environment) {
-  Diagnostics diagnostics;
-  const rules::PestTable table = rules::load(rules::shipped_files(), diagnostics);
+  Diagnostics of_pests;
+  const auto loaded = load_pests(options.pest_folder, environment, of_pests);
+  if (!loaded) return ExitStatus::no_answer;
+  const rules::PestTable& table = *loaded;
   const sites::PestChoice choice = sites::choose_pests(table, options.pests);
   for (const std::string& problem : choice.problems) complain(problem, environment);
   if (!choice.problems.empty()) return ExitStatus::usage;
 
+  Diagnostics diagnostics;
   const Day today = options.today.value_or(environment.today);
   auto record = read_site_record(request_of(options.weather), today, environment, diagnostics);
   print(diagnostics, environment);
@@ -46,6 +49,7 @@ ExitStatus run_yearline(const YearlineOptions& options, Environment& environment
       .site = printable(options.name.empty() ? record->name : options.name), .pests = choice.pests, .method = {}};
   const forecast::SiteForecast site = forecast::evaluate(question, weather);
   environment.out << written(year_line(site, table.companions, weather), table, options.format, environment);
+  diagnostics.insert(diagnostics.end(), of_pests.begin(), of_pests.end());
   return answered_with(diagnostics);
 }
 

@@ -4,6 +4,7 @@
 #include <budclock/core/date.hpp>
 #include <budclock/core/temperature.hpp>
 #include <budclock/degree_day/formula.hpp>
+#include <budclock/forecast/distance.hpp>
 #include <budclock/report/when_report.hpp>
 #include <budclock/weather/assemble.hpp>
 #include <budclock/weather/reader.hpp>
@@ -33,6 +34,7 @@ struct WeatherOptions {
 struct PracticeOptions {
   std::string sites_file;
   std::string log_file;
+  std::string pest_folder;  ///< more pest files (see pest_files.hpp); empty: none
 };
 
 struct WhenOptions {
@@ -46,6 +48,7 @@ struct WhenOptions {
   TemperatureUnit report_units = TemperatureUnit::fahrenheit;
   std::optional<degree_day::Method> method;
   std::string name;
+  std::optional<forecast::Coordinates> place;
   report::Detail detail = report::Detail::full;
 };
 
@@ -63,6 +66,7 @@ struct YearlineOptions {
   std::optional<Day> today;
   Format format = Format::text;
   std::string name;
+  std::string pest_folder;
 };
 
 /// A row for the scouting log, in words.
@@ -96,6 +100,8 @@ struct LogOptions {
 struct PestsOptions {
   std::vector<std::string> pests;
   std::vector<std::string> hosts;
+  std::optional<date::month> due;  ///< only pests with a window that the calendar puts into this month
+  std::string pest_folder;
   Format format = Format::text;
 };
 

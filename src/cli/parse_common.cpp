@@ -1,6 +1,8 @@
 #include "parse_common.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cctype>
 #include <charconv>
 #include <cmath>
 
@@ -45,6 +47,35 @@ MonthDay parse_month_day(const std::string& option, const std::string& text) {
   return *month_day;
 }
 
+date::month parse_month(const std::string& option, const std::string& text) {
+  static constexpr std::array k_names{"january", "february", "march",     "april",   "may",      "june",
+                                      "july",    "august",   "september", "october", "november", "december"};
+  std::string lower;
+  for (const char c : text) lower += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  unsigned number = 0;
+  const auto [stopped, error] = std::from_chars(lower.data(), lower.data() + lower.size(), number);
+  if (error == std::errc{} && stopped == lower.data() + lower.size() && number >= 1 && number <= 12) {
+    return date::month{number};
+  }
+  for (unsigned month = 1; month <= 12 && lower.size() >= 3; ++month) {
+    if (std::string_view{k_names[month - 1]}.starts_with(lower)) return date::month{month};
+  }
+  refuse(fmt::format("{} '{}' is not a month: write it as 4, apr or april", option, text));
+}
+
+forecast::Coordinates parse_place(const std::string& option, const std::string& text) {
+  forecast::Coordinates place;
+  const char* const end = text.data() + text.size();
+  const auto north = std::from_chars(text.data(), end, place.latitude);
+  const bool comma = north.ec == std::errc{} && north.ptr != end && *north.ptr == ',';
+  const auto east = std::from_chars(comma ? north.ptr + 1 : end, end, place.longitude);
+  const bool whole = comma && east.ec == std::errc{} && east.ptr == end;
+  if (!whole || !(std::abs(place.latitude) <= 90) || !(std::abs(place.longitude) <= 180)) {
+    refuse(fmt::format("{} '{}' is not a place: write degrees north and east, as 40.78,-81.92", option, text));
+  }
+  return place;
+}
+
 degree_day::Method choose_method(const std::string& text) {
   using degree_day::Method;
   std::map<std::string, Method> choices;
@@ -68,6 +99,13 @@ TemperatureUnit choose_unit(const std::string& option, const std::string& text) 
   return choose(option, text, k_units);
 }
 
+void add_pest_folder(CLI::App& command, std::string& folder) {
+  command
+      .add_option("--pests", folder,
+                  "A folder of pest files (.json) of your own, added to the shipped ones or in their place")
+      ->type_name("DIR");
+}
+
 void add_practice(CLI::App& command, PracticeOptions& options) {
   command
       .add_option("--sites", options.sites_file,
@@ -78,6 +116,7 @@ void add_practice(CLI::App& command, PracticeOptions& options) {
       .add_option("--log", options.log_file,
                   "The scouting log, CSV (default: BUDCLOCK_LOG, else scouting-log.csv beside the sites file)")
       ->type_name("FILE");
+  add_pest_folder(command, options.pest_folder);
 }
 
 void add_day(CLI::App& command, const std::string& option, std::optional<Day>& day, const std::string& help) {

@@ -38,6 +38,10 @@ CommandLine add_log(CLI::App& app);
 Temperature parse_threshold(const std::string& option, std::string text);
 Day parse_day(const std::string& option, const std::string& text);
 MonthDay parse_month_day(const std::string& option, const std::string& text);
+/// "4", "04", "apr" or "April".
+date::month parse_month(const std::string& option, const std::string& text);
+/// "40.78,-81.92": degrees north and east.
+forecast::Coordinates parse_place(const std::string& option, const std::string& text);
 degree_day::Method choose_method(const std::string& text);
 degree_day::Cutoff choose_cutoff(const std::string& text);
 TemperatureUnit choose_unit(const std::string& option, const std::string& text);
@@ -64,6 +68,8 @@ void check_weather(const WeatherOptions& options);
 void add_practice(CLI::App& command, PracticeOptions& options);
 /// A day, such as --today.
 void add_day(CLI::App& command, const std::string& option, std::optional<Day>& day, const std::string& help);
+/// --pests: a folder of pest files of the user's own.
+void add_pest_folder(CLI::App& command, std::string& folder);
 void add_report_units(CLI::App& command, TemperatureUnit& unit);
 /// --format, limited to the formats that the command can write.
 void add_format(CLI::App& command, Format& format, const std::vector<Format>& formats);

@@ -15,6 +15,12 @@ CommandLine add_pests(CLI::App& app) {
   command->add_option("pests", options.pests, "Pests to show in full; a list of all when none is given")
       ->type_name("PEST");
   command->add_option("--host", options.hosts, "Pests of these plants: boxwood,hemlock")->type_name("PLANT");
+  command
+      ->add_option_function<std::string>(
+          "--due", [shared](const std::string& text) { shared->due = parse_month("--due", text); },
+          "Pests with something to do or to leave alone in this month, by the calendar of their sources: 4, april")
+      ->type_name("MONTH");
+  add_pest_folder(*command, options.pest_folder);
   add_format(*command, options.format, {Format::text, Format::json});
   return {command, [shared] { return Command{*shared}; }};
 }

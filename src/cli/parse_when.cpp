@@ -25,6 +25,7 @@ void require_site_or_weather(const WhenOptions& options) {
         "what is said of weather files (--units, --station, --offset, --forecast, ...) is for --weather: for a site "
         "it stands in the sites file");
   }
+  if (options.place) refuse("--place is for --weather: a site has its place from the sites file");
   if (!options.name.empty()) refuse("--name is for --weather: a site has its name from the sites file");
 }
 
@@ -53,6 +54,11 @@ CommandLine add_when(CLI::App& app) {
       ->type_name("DATE");
   add_format(*command, options.format, {Format::text, Format::csv, Format::json});
   command->add_option("--name", options.name, "Name of the site in the report")->type_name("NAME");
+  command
+      ->add_option_function<std::string>(
+          "--place", [shared](const std::string& text) { shared->place = parse_place("--place", text); },
+          "Where the weather is from, in degrees north and east: figures from far away are then pointed out")
+      ->type_name("LAT,LON");
   command
       ->add_option_function<std::string>(
           "--method", [shared](const std::string& text) { shared->method = choose_method(text); },

@@ -21,6 +21,7 @@ CommandLine add_yearline(CLI::App& app) {
           "--today", [shared](const std::string& text) { shared->today = parse_day("--today", text); },
           "Answer as of this day; weather after it is not looked at (default: the local date)")
       ->type_name("DATE");
+  add_pest_folder(*command, options.pest_folder);
   add_format(*command, options.format, {Format::text, Format::csv, Format::json});
   command->add_option("--name", options.name, "Name of the site in the report")->type_name("NAME");
   return {command, [shared] {

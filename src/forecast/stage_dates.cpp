@@ -1,3 +1,5 @@
+#include <budclock/forecast/day_length.hpp>
+
 #include "pest_evaluator.hpp"
 
 #include <algorithm>
@@ -26,6 +28,22 @@ void set_calendar_range(StageForecast& forecast, const std::vector<const Trigger
   forecast.standing = today > *range.late    ? Standing::passed
                       : today < *range.early ? Standing::ahead
                                              : Standing::under_way;
+}
+
+/// The regions of the degree-day figures among `triggers` that lie far from the site.
+std::vector<FarRegion> far_regions(const std::vector<const TriggerForecast*>& triggers, const Question& question) {
+  std::vector<FarRegion> far;
+  if (!question.place || question.regions == nullptr) return far;
+  std::set<std::string> names;
+  for (const TriggerForecast* entry : triggers) {
+    if (entry->degree_days) names.insert(entry->trigger->citation.region);
+  }
+  for (const rules::Region& region : *question.regions) {
+    if (!names.contains(region.name)) continue;
+    const double distance = kilometres_between(*question.place, {region.latitude, region.longitude});
+    if (distance > k_far_km) far.push_back({region.name, distance});
+  }
+  return far;
 }
 
 }  // namespace
@@ -183,8 +201,13 @@ TriggerForecast PestEvaluator::trigger(const rules::Trigger& trigger) {
       return cue.degree_days ? self.dated(trigger, *cue.degree_days, nullptr)
                              : just(unknown("a scout sees it on the plant"));
     }
-    TriggerForecast operator()(const rules::DayLengthCue&) const {
-      return just(unknown("the latitude of the site is not given"));
+    TriggerForecast operator()(const rules::DayLengthCue& cue) const {
+      if (!self.question_.place) return just(unknown("the latitude of the site is not given"));
+      const auto day = day_length_reached(self.question_.place->latitude, year_of(self.today()), cue.hours, cue.rising,
+                                          cue.sun_below_horizon_degrees);
+      Spread spread;
+      spread.dates.assign(self.members_, day);
+      return just(std::move(spread));
     }
     TriggerForecast operator()(const rules::SoilTemperatureCue&) const {
       return just(unknown("the site supplies no soil temperature"));
@@ -224,6 +247,7 @@ StageForecast PestEvaluator::stage(const rules::Stage& stage) {
   forecast.summary.members = members_;
   forecast.standing = standing_on(forecast.spread, today());
   forecast.evidence = evidence_of(used);
+  forecast.far = far_regions(used, question_);
   if (forecast.evidence == Evidence::calendar) set_calendar_range(forecast, used, today());
   stage_spreads_[stage.id] = dating.empty() ? forecast.spread : earliest(dating);
   set_seen(stage, forecast);

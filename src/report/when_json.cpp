@@ -99,7 +99,11 @@ Json stage_json(const rules::Pest& pest, const forecast::StageForecast& stage) {
             {"evidence", word(stage.evidence)},
             {"date", summary_json(stage.spread, stage.summary)},
             {"triggers", Json::array()},
-            {"seen", seen_json(stage.seen)}};
+            {"seen", seen_json(stage.seen)},
+            {"made_far_away", Json::array()}};
+  for (const forecast::FarRegion& region : stage.far) {
+    json["made_far_away"].push_back({{"region", region.name}, {"km", rounded(region.kilometres, 1)}});
+  }
   for (const auto* list : {&stage.begins, &stage.ends}) {
     for (const auto& trigger : *list) json["triggers"].push_back(trigger_json(pest, trigger));
   }

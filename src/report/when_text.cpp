@@ -220,6 +220,16 @@ std::string WhenText::counted_from(const PestForecast& forecast, const StageFore
   return {};
 }
 
+/// ". The figure comes from Utah, 2600 km away: check it against what you see"
+std::string far_text(const StageForecast& stage) {
+  if (stage.far.empty()) return {};
+  std::vector<std::string> regions;
+  for (const forecast::FarRegion& region : stage.far) {
+    regions.push_back(fmt::format("{}, {:.0f} km away", region.name, region.kilometres));
+  }
+  return fmt::format(". Made in {}: check it against what you see", list(regions));
+}
+
 /// One line a stage, wrapped: a table of these would be wider than a phone.
 void WhenText::stages(const PestForecast& forecast) {
   for (const StageForecast& stage : forecast.stages) {
@@ -230,6 +240,7 @@ void WhenText::stages(const PestForecast& forecast) {
     if (dating != stage.begins.end() && !stage.seen) text += "; " + sum_text(*dating);
     text += counted_from(forecast, stage);
     text += fmt::format(". {}{}", word(stage.evidence), stage.seen ? "" : date_marks(stage));
+    if (!stage.seen) text += far_text(stage);
     out_ += paragraph(text, 6, style_, "    ");
     if (why_) triggers(forecast, stage);
   }

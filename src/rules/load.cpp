@@ -9,12 +9,13 @@
 namespace budclock::rules {
 namespace {
 
-enum class FileKind { pest, companions, sources, cautions };
+enum class FileKind { pest, companions, sources, cautions, regions };
 
-constexpr std::array<document::NamedValue<FileKind>, 4> k_schemas{{{"budclock/pest/1", FileKind::pest},
+constexpr std::array<document::NamedValue<FileKind>, 5> k_schemas{{{"budclock/pest/1", FileKind::pest},
                                                                    {"budclock/companions/1", FileKind::companions},
                                                                    {"budclock/sources/1", FileKind::sources},
-                                                                   {"budclock/cautions/1", FileKind::cautions}}};
+                                                                   {"budclock/cautions/1", FileKind::cautions},
+                                                                   {"budclock/regions/1", FileKind::regions}}};
 
 /// A file that is JSON of a known kind.
 struct ParsedFile {
@@ -78,6 +79,11 @@ void read_into(PestTable& table, const ParsedFile& file, Diagnostics& found) {
       if (found.empty()) merge(table.cautions, std::move(cautions), &Caution::id);
       break;
     }
+    case FileKind::regions: {
+      std::vector<Region> regions = read_regions(file.root, faults);
+      if (found.empty()) merge(table.regions, std::move(regions), &Region::name);
+      break;
+    }
     case FileKind::pest: {
       std::vector<Pest> pests{read_pest(file.root, table, faults)};
       if (found.empty()) merge(table.pests, std::move(pests), &Pest::id);
@@ -103,7 +109,8 @@ PestTable load(const std::vector<RuleFile>& files, Diagnostics& diagnostics) {
   for (std::size_t i = 0; i < files.size(); ++i) parsed.push_back(parse(files[i], found[i]));
 
   PestTable table;
-  for (const FileKind kind : {FileKind::sources, FileKind::cautions, FileKind::pest, FileKind::companions}) {
+  for (const FileKind kind : {FileKind::sources, FileKind::cautions, FileKind::regions, FileKind::pest,
+                              FileKind::companions}) {
     for (std::size_t i = 0; i < files.size(); ++i) {
       if (parsed[i] && parsed[i]->kind == kind) read_into(table, *parsed[i], found[i]);
     }

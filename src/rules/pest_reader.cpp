@@ -156,6 +156,22 @@ std::vector<Source> read_sources(const JsonNode& root, Faults& faults) {
   return sources;
 }
 
+std::vector<Region> read_regions(const JsonNode& root, Faults& faults) {
+  std::vector<Region> regions;
+  ObjectReader reader{root, faults};
+  reader.text("schema");
+  reader.text("note", Presence::optional);
+  for (const JsonNode& item : reader.items("regions")) {
+    ObjectReader entry{item, faults};
+    Region region{entry.text("name"), entry.number("latitude", -90, 90).value_or(0),
+                  entry.number("longitude", -180, 180).value_or(0)};
+    entry.finish();
+    regions.push_back(std::move(region));
+  }
+  reader.finish();
+  return regions;
+}
+
 std::vector<Caution> read_cautions(const JsonNode& root, const PestTable& known, Faults& faults) {
   std::vector<Caution> cautions;
   ObjectReader reader{root, faults};

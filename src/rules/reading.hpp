@@ -90,6 +90,7 @@ void read_windows(ObjectReader& pest, Reading& reading);
 Pest read_pest(const JsonNode& root, const PestTable& known, Faults& faults);
 std::vector<Companion> read_companions(const JsonNode& root, const PestTable& known, Faults& faults);
 std::vector<Source> read_sources(const JsonNode& root, Faults& faults);
+std::vector<Region> read_regions(const JsonNode& root, Faults& faults);
 std::vector<Caution> read_cautions(const JsonNode& root, const PestTable& known, Faults& faults);
 
 }  // namespace budclock::rules

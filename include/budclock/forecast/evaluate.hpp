@@ -1,6 +1,7 @@
 // From rules and weather to the answer for one site.
 #pragma once
 
+#include <budclock/forecast/distance.hpp>
 #include <budclock/forecast/site_forecast.hpp>
 #include <budclock/journal/sighting.hpp>
 
@@ -18,6 +19,9 @@ struct Question {
   std::optional<degree_day::Method> method;
   /// What scouts saw. Only rows of `site`, up to the day of the forecast, count.
   std::vector<journal::Sighting> sightings{};
+  /// Where the site is: needed for day lengths, and with `regions` to tell figures from far away.
+  std::optional<Coordinates> place{};
+  const std::vector<rules::Region>* regions = nullptr;
 };
 
 /// Evaluates every stage and window of the pests asked for on `weather.today`. Pure: the same weather, rules, sightings

@@ -73,6 +73,12 @@ enum class Evidence : std::uint8_t {
   sources_disagree,  ///< several figures further apart
 };
 
+/// A region that figures of a stage come from, farther from the site than k_far_km.
+struct FarRegion {
+  std::string name;
+  double kilometres = 0;
+};
+
 struct StageForecast {
   const rules::Stage* stage = nullptr;
   std::vector<TriggerForecast> begins{};
@@ -81,6 +87,7 @@ struct StageForecast {
   Summary summary{};  ///< of a stage dated by the calendar only: no likely date, but the calendar's own range
   Standing standing = Standing::not_known;
   Evidence evidence = Evidence::none;
+  std::vector<FarRegion> far{};  ///< of the degree-day figures that date it
   /// When it was seen this season: then `summary` names that day, and as its range the days since it was last looked
   /// for in vain.
   std::optional<journal::StageFound> seen{};

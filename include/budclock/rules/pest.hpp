@@ -278,6 +278,13 @@ struct Source {
   std::string locator;
 };
 
+/// The middle of a region that sources name, in degrees; rough, and good only to tell near from far.
+struct Region {
+  std::string name;
+  double latitude = 0;
+  double longitude = 0;
+};
+
 /// A caution shown with every window that names it.
 struct Caution {
   std::string id;
@@ -291,12 +298,18 @@ struct PestTable {
   std::vector<Companion> companions;  ///< by name
   std::vector<Source> sources;
   std::vector<Caution> cautions;
+  std::vector<Region> regions;  ///< those that have a middle
 
   const Pest* find_pest(const std::string& id) const;
   const Companion* find_companion(const std::string& id) const;
   const Source* find_source(const std::string& key) const;
   const Caution* find_caution(const std::string& id) const;
+  const Region* find_region(const std::string& name) const;
 };
+
+/// Whether a calendar range of the pest's stages, or a window between calendar dates, touches that month in any region.
+/// What only degree-days date belongs to no month.
+bool due_in(const Pest& pest, date::month month);
 
 const Count* find_count(const Pest& pest, const std::string& id);
 const Trigger* find_trigger(const Pest& pest, const std::string& id);
