@@ -97,6 +97,17 @@ struct LogOptions {
   PracticeOptions practice;
 };
 
+struct HindcastOptions {
+  std::vector<std::string> pests;
+  WeatherOptions weather;
+  std::vector<int> leads{7, 14, 30, 60};
+  int known_days = 0;
+  std::string against;  ///< a scouting log; empty: against the weather itself
+  std::string site;     ///< of the log
+  Format format = Format::text;
+  std::string name;
+};
+
 struct PestsOptions {
   std::vector<std::string> pests;
   std::vector<std::string> hosts;
@@ -121,7 +132,7 @@ struct UsageError {
   std::string message;
 };
 
-using Command = std::variant<ShowText, UsageError, WhenOptions, YearlineOptions, TallyOptions, PestsOptions,
-                             CheckOptions, SeenOptions, LogOptions>;
+using Command = std::variant<ShowText, UsageError, WhenOptions, YearlineOptions, HindcastOptions, TallyOptions,
+                             PestsOptions, CheckOptions, SeenOptions, LogOptions>;
 
 }  // namespace budclock::cli
