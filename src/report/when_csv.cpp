@@ -5,6 +5,7 @@
 #include <budclock/rules/names.hpp>
 
 #include <algorithm>
+#include <array>
 #include <fmt/format.h>
 #include <vector>
 
@@ -14,6 +15,9 @@ namespace {
 using forecast::StageForecast;
 using forecast::TriggerForecast;
 using forecast::WindowForecast;
+
+/// Days from today for which a stage's odds are written.
+constexpr std::array k_ahead{0, 7, 14, 28};
 
 void write_header(CsvText& csv, TemperatureUnit unit) {
   const std::string dd = unit == TemperatureUnit::fahrenheit ? "ddf" : "ddc";
@@ -29,6 +33,8 @@ void write_header(CsvText& csv, TemperatureUnit unit) {
   csv.plain("weather_until").plain("weather_too_old").plain("sources").plain("answer");
   csv.plain("filled_" + dd).plain("filled_days").plain("doubtful");
   csv.plain("gate_missing").plain("gate_until").plain("offered").plain("seen").plain("last_not_found");
+  csv.plain("spread_days_weather").plain("spread_days_sources").plain("spread_days_together");
+  for (const int days : k_ahead) csv.plain(fmt::format("share_by_{}_days", days));
   csv.end_row();
 }
 
@@ -90,7 +96,19 @@ class WhenCsv {
     csv_.empty().empty().empty();
     day(stage.seen ? std::optional{stage.seen->first} : std::nullopt);
     day(stage.seen ? stage.seen->last_not_found : std::nullopt);
+    doubt(stage, has_odds);
     csv_.end_row();
+  }
+
+  /// Where the doubt comes from, and the share of members that are there in so many days.
+  void doubt(const StageForecast& stage, bool has_odds) {
+    for (const auto& days : {stage.doubt.weather, stage.doubt.sources, stage.doubt.together}) {
+      csv_.plain(has_odds && days ? fmt::format("{}", *days) : "");
+    }
+    for (const int days : k_ahead) {
+      const double share = share_reached_by(stage.spread, site_.today + date::days{days});
+      csv_.plain(has_odds ? fmt::format("{:.2f}", share) : "");
+    }
   }
 
   /// The degree-days of the first figure that dates a stage.
@@ -141,6 +159,7 @@ class WhenCsv {
     csv_.text(gate_missing_text(forecast.gate, site_.today));
     day(forecast.gate_until);
     csv_.plain(window.kind == rules::WindowKind::act ? forecast.offered ? "yes" : "no" : "").empty().empty();
+    for (std::size_t column = 0; column < 3 + k_ahead.size(); ++column) csv_.empty();
     csv_.end_row();
   }
 
