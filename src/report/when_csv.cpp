@@ -35,6 +35,7 @@ void write_header(CsvText& csv, TemperatureUnit unit) {
   csv.plain("gate_missing").plain("gate_until").plain("offered").plain("seen").plain("last_not_found");
   csv.plain("spread_days_weather").plain("spread_days_sources").plain("spread_days_together");
   for (const int days : k_ahead) csv.plain(fmt::format("share_by_{}_days", days));
+  csv.plain("made_km_away");
   csv.end_row();
 }
 
@@ -51,6 +52,13 @@ class WhenCsv {
   }
 
  private:
+  /// The largest distance of a figure's region from the site.
+  void made_away(const StageForecast& stage) {
+    double farthest = 0;
+    for (const forecast::FarRegion& region : stage.far) farthest = std::max(farthest, region.kilometres);
+    csv_.plain(stage.far.empty() ? "" : fmt::format("{:.0f}", farthest));
+  }
+
   void start(const rules::Pest& pest, std::string_view host, std::string_view kind, std::string_view id,
              std::string_view name, std::string_view state) {
     csv_.text(site_.site).plain(iso(site_.today)).plain(pest.id).text(host).plain(kind).plain(id).text(name);
@@ -97,6 +105,7 @@ class WhenCsv {
     day(stage.seen ? std::optional{stage.seen->first} : std::nullopt);
     day(stage.seen ? stage.seen->last_not_found : std::nullopt);
     doubt(stage, has_odds);
+    made_away(stage);
     csv_.end_row();
   }
 
@@ -159,7 +168,7 @@ class WhenCsv {
     csv_.text(gate_missing_text(forecast.gate, site_.today));
     day(forecast.gate_until);
     csv_.plain(window.kind == rules::WindowKind::act ? forecast.offered ? "yes" : "no" : "").empty().empty();
-    for (std::size_t column = 0; column < 3 + k_ahead.size(); ++column) csv_.empty();
+    for (std::size_t column = 0; column < 4 + k_ahead.size(); ++column) csv_.empty();
     csv_.end_row();
   }
 
