@@ -9,6 +9,7 @@ namespace budclock::cli {
 
 ExitStatus run_when(const WhenOptions& options, Environment& environment);
 ExitStatus run_yearline(const YearlineOptions& options, Environment& environment);
+ExitStatus run_hindcast(const HindcastOptions& options, Environment& environment);
 ExitStatus run_tally(const TallyOptions& options, Environment& environment);
 ExitStatus run_pests(const PestsOptions& options, Environment& environment);
 ExitStatus run_check(const CheckOptions& options, Environment& environment);

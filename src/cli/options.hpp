@@ -57,6 +57,17 @@ struct YearlineOptions {
   std::string name;
 };
 
+struct HindcastOptions {
+  std::vector<std::string> pests;
+  WeatherOptions weather;
+  std::vector<int> leads{7, 14, 30, 60};
+  int known_days = 0;
+  std::string against;  ///< a scouting log; empty: against the weather itself
+  std::string site;     ///< of the log
+  Format format = Format::text;
+  std::string name;
+};
+
 struct PestsOptions {
   std::vector<std::string> pests;
   std::vector<std::string> hosts;
@@ -80,6 +91,7 @@ struct UsageError {
 };
 
 using Command =
-    std::variant<ShowText, UsageError, WhenOptions, YearlineOptions, TallyOptions, PestsOptions, CheckOptions>;
+    std::variant<ShowText, UsageError, WhenOptions, YearlineOptions, HindcastOptions, TallyOptions, PestsOptions,
+                 CheckOptions>;
 
 }  // namespace budclock::cli

@@ -17,6 +17,7 @@ constexpr const char* k_examples = R"(Examples:
   budclock when hemlock --weather home.csv --today 2014-04-10 --why
   budclock when --weather home.csv --format csv > due.csv
   budclock yearline --weather home.csv
+  budclock hindcast --weather home.csv
   budclock tally --weather home.csv --lower 50F --start 03-01
   budclock pests cooley
 
@@ -57,8 +58,8 @@ Command parse(const std::vector<std::string>& arguments) {
   app.name("budclock");
   app.footer(k_examples);
   app.set_version_flag("--version", k_version, "Print the version");
-  const std::vector<CommandLine> commands{add_when(app), add_yearline(app), add_tally(app), add_pests(app),
-                                          add_check(app)};
+  const std::vector<CommandLine> commands{add_when(app), add_yearline(app), add_hindcast(app), add_tally(app),
+                                          add_pests(app), add_check(app)};
   app.require_subcommand(0, 1);
   if (arguments.empty()) return ShowText{app.help()};
   const auto command = std::find_if(commands.begin(), commands.end(),

@@ -25,6 +25,7 @@ struct CommandLine {
 // One for each command, in its own file.
 CommandLine add_when(CLI::App& app);
 CommandLine add_yearline(CLI::App& app);
+CommandLine add_hindcast(CLI::App& app);
 CommandLine add_tally(CLI::App& app);
 CommandLine add_pests(CLI::App& app);
 CommandLine add_check(CLI::App& app);

@@ -24,6 +24,7 @@ struct Runner {
   }
   ExitStatus operator()(const WhenOptions& options) const { return run_when(options, environment); }
   ExitStatus operator()(const YearlineOptions& options) const { return run_yearline(options, environment); }
+  ExitStatus operator()(const HindcastOptions& options) const { return run_hindcast(options, environment); }
   ExitStatus operator()(const TallyOptions& options) const { return run_tally(options, environment); }
   ExitStatus operator()(const PestsOptions& options) const { return run_pests(options, environment); }
   ExitStatus operator()(const CheckOptions& options) const { return run_check(options, environment); }

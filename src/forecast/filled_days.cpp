@@ -1,5 +1,7 @@
 #include <budclock/forecast/filled_days.hpp>
 
+#include "normal_deviate.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -19,19 +21,6 @@ std::uint64_t mixed(std::uint64_t x) {
   x = (x ^ (x >> 30U)) * 0xbf58476d1ce4e5b9ULL;
   x = (x ^ (x >> 27U)) * 0x94d049bb133111ebULL;
   return x ^ (x >> 31U);
-}
-
-/// The standard normal deviate that is exceeded with probability `tail`, 0 < tail <= 0.5, within 4.5e-4 (Abramowitz &
-/// Stegun 1964, Handbook of Mathematical Functions, 26.2.23).
-double upper_deviate(double tail) {
-  const double t = std::sqrt(-2 * std::log(tail));
-  return t - (2.515517 + t * (0.802853 + t * 0.010328)) / (1 + t * (1.432788 + t * (0.189269 + t * 0.001308)));
-}
-
-/// The middle of the `rank`-th of `count` equal slices of the normal distribution, from 0.
-double deviate(std::size_t rank, std::size_t count) {
-  const double below = (static_cast<double>(rank) + 0.5) / static_cast<double>(count);
-  return below <= 0.5 ? -upper_deviate(below) : upper_deviate(1 - below);
 }
 
 /// Ranks of the members for the run that begins on `first`, in an order that differs from run to run.
@@ -70,13 +59,17 @@ std::optional<Origin> fill_of(const weather::DailySeries& series, std::size_t in
 }
 
 FilledDays::FilledDays(const degree_day::Formula& formula, const weather::DailySeries& series,
-                       const std::vector<int>& shifts)
+                       const std::vector<int>& shifts, Day first, Day last)
     : formula_{formula}, series_{series} {
-  for (std::size_t i = 0; i < series.size();) {
+  if (series.empty() || last < series.first || first > series.last()) return;
+  const std::size_t stop = *series.index_of(std::min(last, series.last())) + 1;
+  std::size_t i = *series.index_of(std::max(first, series.first));
+  while (i > 0 && fill_of(series, i) && fill_of(series, i - 1) == fill_of(series, i)) --i;
+  while (i < stop) {
     const auto fill = fill_of(series, i);
     std::size_t end = i + 1;
     if (fill) {
-      while (end < series.size() && fill_of(series, end) == fill) ++end;
+      while (end < stop && fill_of(series, end) == fill) ++end;
       add_run(*fill, i, end - i, shifts);
     }
     i = end;

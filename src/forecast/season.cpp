@@ -2,7 +2,6 @@
 #include <budclock/forecast/season.hpp>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 namespace budclock::forecast {
@@ -10,42 +9,35 @@ namespace {
 
 constexpr double k_member_completeness = 0.9;
 
-Day shifted(Day day, int years) { return in_year(month_day_of(day), year_of(day) + years); }
+using DailyAmounts = std::vector<std::optional<DegreeDays>>;
 
 std::size_t length(SeasonDays days) { return static_cast<std::size_t>((days.last - days.first).count()) + 1; }
 
-/// 0 for 1 January to 365 for 31 December, 29 February included.
-std::size_t slot_of(Day day) {
-  return static_cast<std::size_t>((in_year(month_day_of(day), 2000) - Day{date::year{2000} / 1 / 1}).count());
+/// The place in the series (perhaps outside) of each date of a season so many years on. Leap days shift what follows,
+/// so counting begins anew on 1 March.
+std::vector<std::ptrdiff_t> places_in_year(const weather::DailySeries& series, SeasonDays days, int shift) {
+  std::vector<std::ptrdiff_t> places(length(days));
+  const auto count_from = [&](Day day) {
+    std::ptrdiff_t place = (shifted(day, shift) - series.first).count();
+    for (auto i = static_cast<std::size_t>((day - days.first).count()); i < places.size(); ++i) places[i] = place++;
+  };
+  count_from(days.first);
+  for (int year = year_of(days.first); year <= year_of(days.last); ++year) {
+    const Day march_1 = date::year{year} / date::March / 1;
+    if (march_1 > days.first && march_1 <= days.last) count_from(march_1);
+  }
+  return places;
 }
 
-using DailyAmounts = std::vector<std::optional<DegreeDays>>;
-
-/// Mean degree-days of each day of the year over the years that have it.
-class Climatology {
- public:
-  Climatology(const weather::DailySeries& series, const DailyAmounts& amounts) {
-    for (std::size_t i = 0; i < amounts.size(); ++i) {
-      if (!amounts[i]) continue;
-      const std::size_t slot = slot_of(series.day(i));
-      sums_[slot] += *amounts[i];
-      ++counts_[slot];
-    }
+/// Days of the season from its first through the last one of the series with both extremes.
+std::size_t days_known(const weather::DailySeries& series, SeasonDays days, Day seen_until) {
+  if (series.empty()) return 0;
+  for (Day day = std::min(seen_until, series.last()); day >= days.first; day -= date::days{1}) {
+    const auto index = series.index_of(day);
+    if (!index || !series.complete(*index)) continue;
+    return std::min(length(days), static_cast<std::size_t>((day - days.first).count()) + 1);
   }
-  std::optional<DegreeDays> mean(Day day) const {
-    const std::size_t slot = slot_of(day);
-    if (counts_[slot] == 0) return std::nullopt;
-    return DegreeDays::from_units(sums_[slot].units() / counts_[slot]);
-  }
-
- private:
-  std::array<DegreeDays, 366> sums_{};
-  std::array<std::int64_t, 366> counts_{};
-};
-
-std::optional<DegreeDays> amount_on(const weather::DailySeries& series, const DailyAmounts& amounts, Day day) {
-  const auto index = series.index_of(day);
-  return index ? amounts[*index] : std::nullopt;
+  return 0;
 }
 
 /// The days of the season so far that rest on no observation, with the mean of what the members see.
@@ -65,17 +57,6 @@ std::vector<FilledDay> filled_days(const Season& season, const weather::DailySer
 }
 
 }  // namespace
-
-DailyAmounts daily_degree_days(const degree_day::Formula& formula, const weather::DailySeries& series) {
-  DailyAmounts amounts(series.size());
-  for (std::size_t i = 0; i < series.size(); ++i) {
-    if (!series.complete(i)) continue;
-    const bool has_next = i + 1 < series.size() && weather::has_value(series.tmin[i + 1].origin);
-    const Temperature next_tmin = has_next ? series.tmin[i + 1].value : series.tmin[i].value;
-    amounts[i] = degree_day::of_day(formula, series.tmin[i].value, series.tmax[i].value, next_tmin);
-  }
-  return amounts;
-}
 
 SeasonDays season_on(MonthDay start, Day today) {
   const int year = year_of(today);
@@ -101,55 +82,63 @@ std::optional<Day> SiteWeather::last_known() const {
   return std::nullopt;
 }
 
-std::vector<int> member_shifts(const SiteWeather& weather, Day season_last) {
-  const auto known = weather.last_known();
+std::vector<int> member_shifts(const CompleteDays& complete, Day seen_until, Day season_last, OtherYears which) {
+  const auto known = complete.last_until(seen_until);
   if (!known) return {};
-  const auto& days = weather.days;
   // A season that is over needs other years only for its missing days: the whole year before its end must be there.
   const bool over = *known >= season_last;
   const Day from = over ? season_last - date::days{364} : *known + date::days{1};
+  const weather::DailySeries& series = complete.series();
+  const int first = year_of(series.first) - year_of(season_last);
+  const int last = which == OtherYears::past ? -1 : year_of(series.last()) - year_of(season_last) + 1;
 
   std::vector<int> shifts;
-  for (int shift = year_of(days.first) - year_of(season_last); shift < 0; ++shift) {
-    std::size_t wanted = 0;
-    std::size_t there = 0;
-    for (Day day = from; day <= season_last; day += date::days{1}, ++wanted) {
-      const auto index = days.index_of(shifted(day, shift));
-      if (index && days.complete(*index)) ++there;
-    }
-    if (static_cast<double>(there) >= k_member_completeness * static_cast<double>(wanted)) shifts.push_back(shift);
+  for (int shift = first; shift <= last; ++shift) {
+    if (shift == 0) continue;
+    const SeasonDays rest{shifted(from, shift), shifted(season_last, shift)};
+    const auto there = static_cast<double>(complete.between(rest.first, rest.last));
+    if (there >= k_member_completeness * static_cast<double>(length(rest))) shifts.push_back(shift);
   }
   return shifts;
 }
 
+std::vector<int> member_shifts(const SiteWeather& weather, Day season_last) {
+  if (weather.days.empty()) return {};
+  return member_shifts(CompleteDays{weather.days}, weather.days.last(), season_last, OtherYears::past);
+}
+
 Season run_season(const degree_day::Formula& formula, const SiteWeather& weather, SeasonDays days,
                   const std::vector<int>& shifts) {
+  const Day seen_until = weather.days.empty() ? days.first - date::days{1} : weather.days.last();
+  return run_season(DegreeDayRecord{formula, weather.days}, days, seen_until, shifts);
+}
+
+Season run_season(const DegreeDayRecord& record, SeasonDays days, Day seen_until, const std::vector<int>& shifts) {
   Season season{.days = days, .shifts = shifts};
-  const auto& series = weather.days;
-  const DailyAmounts amounts = daily_degree_days(formula, series);
-  const Climatology climatology{series, amounts};
-  const auto known = weather.last_known();
-  if (known && *known >= days.first) {
-    season.known_days = std::min(length(days), static_cast<std::size_t>((*known - days.first).count()) + 1);
-  }
-  for (std::size_t i = 0; i < season.known_days; ++i) {
-    if (!amount_on(series, amounts, days.first + date::days{static_cast<int>(i)})) ++season.missing_days;
+  const auto& series = record.series();
+  season.known_days = days_known(series, days, seen_until);
+
+  DailyAmounts known(season.known_days);
+  for (std::size_t i = 0; i < known.size(); ++i) {
+    const Day day = days.first + date::days{static_cast<int>(i)};
+    known[i] = day == seen_until ? record.amount_as_last(day) : record.amount(day);
+    if (!known[i]) ++season.missing_days;
   }
 
   season.has_future = !season.shifts.empty() || season.known_days == length(days);
   const std::size_t run = season.has_future ? length(days) : season.known_days;
   const std::vector<int> ways = season.shifts.empty() ? std::vector<int>{0} : season.shifts;
-  const FilledDays filled{formula, series, season.shifts};
+  const FilledDays filled{record.formula(), series, season.shifts, days.first, seen_until};
   for (std::size_t m = 0; m < ways.size(); ++m) {
-    const int shift = ways[m];
+    const auto places = places_in_year(series, days, ways[m]);
     std::vector<DegreeDays> sums(run);
     DegreeDays sum;
     for (std::size_t i = 0; i < run; ++i) {
       const Day day = days.first + date::days{static_cast<int>(i)};
-      auto amount = i < season.known_days ? amount_on(series, amounts, day) : std::nullopt;
-      if (amount) amount = filled.amount(*series.index_of(day), m).value_or(*amount);
-      if (!amount && shift != 0) amount = amount_on(series, amounts, shifted(day, shift));
-      if (!amount) amount = climatology.mean(day);
+      auto amount = i < season.known_days ? known[i] : std::nullopt;
+      if (amount && filled.any()) amount = filled.amount(*series.index_of(day), m).value_or(*amount);
+      if (!amount && ways[m] != 0) amount = record.amount_at(places[i]);
+      if (!amount) amount = record.mean_of_other_years(day);
       if (!amount && !season.first_unfilled) season.first_unfilled = day;
       sum += amount.value_or(DegreeDays{});
       sums[i] = sum;

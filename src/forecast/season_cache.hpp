@@ -18,7 +18,11 @@ class SeasonCache {
     const auto key = std::pair{formula, days.first};
     const auto found = seasons_.find(key);
     if (found != seasons_.end()) return found->second;
-    return seasons_.emplace(key, run_season(formula, weather_, days, shifts(days.last))).first->second;
+    if (weather_.days.empty()) {
+      return seasons_.emplace(key, run_season(formula, weather_, days, {})).first->second;
+    }
+    const DegreeDayRecord& record = records_.try_emplace(formula, formula, weather_.days).first->second;
+    return seasons_.emplace(key, run_season(record, days, weather_.days.last(), shifts(days.last))).first->second;
   }
 
   const std::vector<int>& shifts(Day season_last) {
@@ -31,6 +35,7 @@ class SeasonCache {
 
  private:
   const SiteWeather& weather_;
+  std::map<degree_day::Formula, DegreeDayRecord> records_;
   std::map<std::pair<degree_day::Formula, Day>, Season> seasons_;
   std::map<Day, std::vector<int>> shifts_;
 };

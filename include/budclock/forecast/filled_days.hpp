@@ -24,7 +24,11 @@ std::optional<weather::Origin> fill_of(const weather::DailySeries& series, std::
 /// depend on nothing but dates, so that every sum of a season, and every day's run, sees the same ones.
 class FilledDays {
  public:
-  FilledDays(const degree_day::Formula& formula, const weather::DailySeries& series, const std::vector<int>& shifts);
+  /// Looks at the days from first through last only.
+  FilledDays(const degree_day::Formula& formula, const weather::DailySeries& series, const std::vector<int>& shifts,
+             Day first, Day last);
+
+  bool any() const { return !runs_.empty(); }
 
   /// Degree-days of day `index` in that member; nothing when the day is not filled.
   std::optional<DegreeDays> amount(std::size_t index, std::size_t member) const;

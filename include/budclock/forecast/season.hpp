@@ -8,20 +8,17 @@
 #include <budclock/core/date.hpp>
 #include <budclock/core/temperature.hpp>
 #include <budclock/degree_day/formula.hpp>
+#include <budclock/forecast/degree_day_record.hpp>
 #include <budclock/forecast/spread.hpp>
 #include <budclock/weather/daily_series.hpp>
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace budclock::forecast {
-
-/// Degree-days of every day of a series; nothing on days that lack an extreme. The last day of a series, and a day
-/// whose next minimum is missing, use their own minimum in the double methods (then equal to the single ones).
-std::vector<std::optional<DegreeDays>> daily_degree_days(const degree_day::Formula& formula,
-                                                         const weather::DailySeries& series);
 
 /// The first and last day of the season that matters on `today` for a sum that starts on `start`.
 /// Starts from January to June belong to today's calendar year, and the season ends with it; later starts (the
@@ -48,6 +45,15 @@ struct SiteWeather {
 /// at least nine days in ten of them are there. The same for all sums of a season, so that their members align.
 std::vector<int> member_shifts(const SiteWeather& weather, Day season_last);
 
+/// Which other years of a record may continue a season.
+enum class OtherYears : std::uint8_t {
+  past,  ///< as on the day itself
+  all,   ///< later ones too: a past season, replayed with its own year left out
+};
+
+/// The same for a record of which nothing of the season is looked at after `seen_until`.
+std::vector<int> member_shifts(const CompleteDays& complete, Day seen_until, Day season_last, OtherYears which);
+
 /// A day of a season that rests on no observation.
 struct FilledDay {
   Day day{};
@@ -69,6 +75,10 @@ struct Season {
 
 Season run_season(const degree_day::Formula& formula, const SiteWeather& weather, SeasonDays days,
                   const std::vector<int>& shifts);
+
+/// The one way in which a season is made, for today's forecast and for past seasons replayed: its own days through
+/// `seen_until`, later ones from the years that `shifts` name. The season's own days after that are not looked at.
+Season run_season(const DegreeDayRecord& record, SeasonDays days, Day seen_until, const std::vector<int>& shifts);
 
 /// How much of a sum is filled.
 struct FilledPart {

@@ -162,7 +162,7 @@ TEST_CASE("members see a filled day apart by its error and an observed day alike
   days.tmin[index].origin = days.tmax[index].origin = Origin::line;
   std::vector<int> shifts;
   for (int shift = -25; shift < 0; ++shift) shifts.push_back(shift);
-  const FilledDays filled{k_formula, days, shifts};
+  const FilledDays filled{k_formula, days, shifts, days.first, days.last()};
   CHECK_FALSE(filled.amount(index - 1, 0));
   CHECK_FALSE(filled.amount(index + 1, 0));
   // Both extremes lie far above the base: a degree of error is a degree-day.

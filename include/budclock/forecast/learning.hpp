@@ -1,0 +1,71 @@
+// What a site's own finds say about a published sum: by how much it comes earlier or later there.
+//
+// The published sum is taken as the mean of many sites, this site's as one of them, and each year's sum at this site as
+// scattered about the site's (normal-normal shrinkage; the weights as in Efron & Morris 1975, J. Am. Stat. Assoc.
+// 70:311-319). A few seasons move the sum a little, many seasons more, and never far: predictions got worse where
+// parameters followed years unlike the next (Viswanathan et al. 2022, Biogeosciences 19:2187). A find lies between two
+// visits; its sum is taken at the middle and its scatter grows by the variance of a uniform interval, width^2/12.
+#pragma once
+
+#include <budclock/core/date.hpp>
+#include <budclock/core/temperature.hpp>
+#include <budclock/forecast/season.hpp>
+#include <budclock/forecast/spread.hpp>
+
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+namespace budclock::forecast {
+
+/// A published sum and its scatter. All numbers in degree-days of one unit, above zero.
+struct ThresholdPrior {
+  double published = 0;
+  double between_sites = 0;  ///< standard deviation of sites' sums about the published one
+  double between_years = 0;  ///< standard deviation of years' sums at one site
+};
+
+/// The prior of a sum with a published standard deviation, or without: then 15 % of the sum, as codling moth's 96 +/-
+/// 14.4 (Jones, Doerr & Brunner 2008, J. Econ. Entomol. 101:1651-1657). Sites differ by 10 % (common practice: no
+/// source separates sites from years).
+ThresholdPrior threshold_prior(double published, std::optional<double> published_scatter = {});
+
+/// A season in which an event was seen to fall between two visits.
+struct SeenBetween {
+  Day last_not_found{};
+  Day first_found{};
+};
+
+/// Only a find with a visit in vain at most so long before it tells when the event was: a crew that comes late finds
+/// what happened long ago.
+inline constexpr date::days k_longest_between_visits{14};
+bool teaches(const SeenBetween& seen);
+
+/// The sum at an event seen between two visits: the middle, and how far apart the sums at the two visits are.
+struct SeenSum {
+  double middle = 0;
+  double width = 0;
+};
+
+/// In degree-days F. Nothing when the visits do not teach, lie outside the season's known days, or days are missing.
+std::optional<SeenSum> seen_sum(const Season& season, const SeenBetween& seen);
+
+struct LearnedThreshold {
+  double sum = 0;         ///< of this site, shrunk towards the published one
+  double deviation = 0;   ///< standard deviation of what is known of it
+  double predictive = 0;  ///< standard deviation of the next season's sum
+  double weight = 0;      ///< of the site's own seasons against the published sum, 0 to 1
+  std::size_t seasons = 0;
+  bool held_back = false;  ///< it would have moved farther than two standard deviations between sites
+};
+
+/// Without seasons: the published sum and its scatter.
+LearnedThreshold learn(const ThresholdPrior& prior, const std::vector<SeenSum>& seen);
+
+/// When an uncertain sum is reached: the dates of the season's members at each of `k_threshold_slices` equal slices of
+/// the normal distribution, all together. So weather and threshold spread are one; `deviation` 0 is the weather alone.
+/// Sums and deviation in degree-days F; slices at or below zero count as reached when the season begins.
+inline constexpr std::size_t k_threshold_slices = 9;
+Spread first_reached_about(const Season& season, double sum, double deviation);
+
+}  // namespace budclock::forecast
