@@ -50,6 +50,9 @@ class PestEvaluator {
 /// that `today` lies in or comes to next.
 std::pair<Day, Day> calendar_days(const rules::CalendarCue& cue, Day today);
 
+/// `together` sums up the triggers' dates pooled.
+Doubt doubt_of(const std::vector<const TriggerForecast*>& triggers, const Summary& together);
+
 /// What the dates of these triggers rest on: sources are counted once, and only where they have a date.
 Evidence evidence_of(const std::vector<const TriggerForecast*>& triggers);
 

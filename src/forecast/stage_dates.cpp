@@ -1,6 +1,7 @@
 #include "pest_evaluator.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <fmt/format.h>
 #include <set>
 
@@ -54,6 +55,33 @@ Evidence evidence_of(const std::vector<const TriggerForecast*>& triggers) {
   if (sources.empty()) return calendar ? Evidence::calendar : Evidence::none;
   if (sources.size() == 1) return Evidence::one_source;
   return !first || *last - *first <= k_agreement ? Evidence::sources_agree : Evidence::sources_disagree;
+}
+
+Doubt doubt_of(const std::vector<const TriggerForecast*>& triggers, const Summary& together) {
+  Doubt doubt;
+  std::optional<Day> first;
+  std::optional<Day> last;
+  double width = 0;
+  double bounded = 0;
+  bool open = false;
+  for (const TriggerForecast* forecast : triggers) {
+    if (!forecast->degree_days) continue;
+    const Summary& summary = forecast->summary;
+    if (summary.likely) {
+      first = std::min(first.value_or(*summary.likely), *summary.likely);
+      last = std::max(last.value_or(*summary.likely), *summary.likely);
+    } else {
+      open = true;
+    }
+    if (!summary.early || !summary.late) continue;
+    width += static_cast<double>((*summary.late - *summary.early).count());
+    ++bounded;
+  }
+  if (!first) return doubt;
+  if (bounded > 0) doubt.weather = static_cast<int>(std::lround(width / bounded));
+  if (!open) doubt.sources = static_cast<int>((*last - *first).count());
+  if (together.early && together.late) doubt.together = static_cast<int>((*together.late - *together.early).count());
+  return doubt;
 }
 
 PestEvaluator::PestEvaluator(const rules::Pest& pest, const Question& question, SeasonCache& seasons, bool too_old)
@@ -203,6 +231,7 @@ StageForecast PestEvaluator::stage(const rules::Stage& stage) {
   forecast.summary.members = members_;
   forecast.standing = standing_on(forecast.spread, today());
   forecast.evidence = evidence_of(used);
+  forecast.doubt = doubt_of(used, forecast.summary);
   if (forecast.evidence == Evidence::calendar) set_calendar_range(forecast, used, today());
   stage_spreads_[stage.id] = dating.empty() ? forecast.spread : earliest(dating);
   for (const auto* list : {&forecast.begins, &forecast.ends}) {

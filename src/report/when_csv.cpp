@@ -5,6 +5,7 @@
 #include <budclock/rules/names.hpp>
 
 #include <algorithm>
+#include <array>
 #include <fmt/format.h>
 #include <vector>
 
@@ -14,6 +15,9 @@ namespace {
 using forecast::StageForecast;
 using forecast::TriggerForecast;
 using forecast::WindowForecast;
+
+/// Days from today for which a stage's odds are written.
+constexpr std::array k_ahead{0, 7, 14, 28};
 
 class WhenCsv {
  public:
@@ -42,6 +46,8 @@ class WhenCsv {
     csv_.plain(unit_ == TemperatureUnit::fahrenheit ? "base_f" : "base_c").plain("start").plain("method");
     csv_.plain("weather_until").plain("weather_too_old").plain("sources").plain("answer");
     csv_.plain("filled_" + dd).plain("filled_days").plain("doubtful");
+    csv_.plain("spread_days_weather").plain("spread_days_sources").plain("spread_days_together");
+    for (const int days : k_ahead) csv_.plain(fmt::format("share_by_{}_days", days));
     csv_.end_row();
   }
 
@@ -87,7 +93,19 @@ class WhenCsv {
     }
     csv_.text(fmt::format("{}", fmt::join(sources, " "))).empty();
     filled(stage);
+    doubt(stage, has_odds);
     csv_.end_row();
+  }
+
+  /// Where the doubt comes from, and the share of members that are there in so many days.
+  void doubt(const StageForecast& stage, bool has_odds) {
+    for (const auto& days : {stage.doubt.weather, stage.doubt.sources, stage.doubt.together}) {
+      csv_.plain(has_odds && days ? fmt::format("{}", *days) : "");
+    }
+    for (const int days : k_ahead) {
+      const double share = share_reached_by(stage.spread, site_.today + date::days{days});
+      csv_.plain(has_odds ? fmt::format("{:.2f}", share) : "");
+    }
   }
 
   /// The degree-days of the first figure that dates a stage.
@@ -135,6 +153,7 @@ class WhenCsv {
     weather();
     csv_.text(window.citation.source).text(window_text(pest, forecast, site_.today));
     csv_.empty().empty().empty();
+    for (std::size_t column = 0; column < 3 + k_ahead.size(); ++column) csv_.empty();
     csv_.end_row();
   }
 

@@ -5,6 +5,7 @@
 #include "json_text.hpp"
 
 #include <cmath>
+#include <map>
 
 namespace budclock::report {
 namespace {
@@ -68,6 +69,24 @@ Json trigger_json(const rules::Pest& pest, const forecast::TriggerForecast& fore
   return json;
 }
 
+/// How many members reach it by each of their dates: the probability of any day can be read off, and those that never
+/// get there stay in the denominator.
+Json odds_json(const forecast::Spread& spread) {
+  std::map<Day, std::size_t> dates;
+  for (const auto& date : spread.dates) {
+    if (date) ++dates[*date];
+  }
+  Json reached_by = Json::array();
+  std::size_t reached = 0;
+  for (const auto& [day, members] : dates) {
+    reached += members;
+    reached_by.push_back({{"day", iso(day)}, {"members", reached}});
+  }
+  return {{"members", spread.dates.size()}, {"reached", reached}, {"reached_by", reached_by}};
+}
+
+Json days_json(const std::optional<int>& days) { return days ? Json(*days) : Json(nullptr); }
+
 Json stage_json(const rules::Pest& pest, const forecast::StageForecast& stage) {
   Json json{{"id", stage.stage->id},
             {"name", stage.stage->name},
@@ -75,6 +94,12 @@ Json stage_json(const rules::Pest& pest, const forecast::StageForecast& stage) {
             {"evidence", word(stage.evidence)},
             {"date", summary_json(stage.spread, stage.summary)},
             {"triggers", Json::array()}};
+  if (stage.spread.known() && stage.evidence != forecast::Evidence::calendar) {
+    json["odds"] = odds_json(stage.spread);
+    json["spread_days"] = {{"weather", days_json(stage.doubt.weather)},
+                          {"sources", days_json(stage.doubt.sources)},
+                          {"together", days_json(stage.doubt.together)}};
+  }
   for (const auto* list : {&stage.begins, &stage.ends}) {
     for (const auto& trigger : *list) json["triggers"].push_back(trigger_json(pest, trigger));
   }

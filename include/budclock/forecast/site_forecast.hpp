@@ -66,12 +66,21 @@ enum class Evidence : std::uint8_t {
   sources_disagree,  ///< several figures further apart
 };
 
+/// Where the doubt in a stage's dates comes from, as days from early to late (8 members in 10). Weather and sources are
+/// kept apart; nothing where a bound has no date or no degree-days are behind it.
+struct Doubt {
+  std::optional<int> weather{};   ///< of what the rest of the season may bring: the mean over its sources
+  std::optional<int> sources{};   ///< between the likely dates by its earliest and its latest source; 0 for one source
+  std::optional<int> together{};  ///< of the stage as reported
+};
+
 struct StageForecast {
   const rules::Stage* stage = nullptr;
   std::vector<TriggerForecast> begins{};
   std::vector<TriggerForecast> ends{};
   Spread spread{};    ///< of the triggers that date it, pooled
   Summary summary{};  ///< of a stage dated by the calendar only: no likely date, but the calendar's own range
+  Doubt doubt{};
   Standing standing = Standing::not_known;
   Evidence evidence = Evidence::none;
 };
