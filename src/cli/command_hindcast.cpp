@@ -1,10 +1,11 @@
 #include <budclock/forecast/hindcast.hpp>
 #include <budclock/report/hindcast_report.hpp>
-#include <budclock/rules/load.hpp>
+#include <budclock/sites/pest_choice.hpp>
 
 #include "commands.hpp"
 #include "hindcast_against.hpp"
-#include "pest_choice.hpp"
+#include "messages.hpp"
+#include "pest_files.hpp"
 #include "weather_input.hpp"
 
 #include <fmt/format.h>
@@ -29,9 +30,10 @@ std::string written(const forecast::Hindcast& hindcast, Format format, const Env
 
 ExitStatus run_hindcast(const HindcastOptions& options, Environment& environment) {
   Diagnostics diagnostics;
-  const rules::PestTable table = rules::load(rules::shipped_files(), diagnostics);
-  const PestChoice choice = choose_pests(table, options.pests);
-  for (const std::string& problem : choice.problems) environment.err << "budclock: " << problem << '\n';
+  const auto table = load_pests(options.pest_folder, environment, diagnostics);
+  if (!table) return ExitStatus::no_answer;
+  const sites::PestChoice choice = sites::choose_pests(*table, options.pests);
+  for (const std::string& problem : choice.problems) complain(problem, environment);
   if (!choice.problems.empty()) return ExitStatus::usage;
 
   auto record = read_site_record(request_of(options.weather), environment.today, environment, diagnostics);
@@ -43,19 +45,20 @@ ExitStatus run_hindcast(const HindcastOptions& options, Environment& environment
                                             .leads = options.leads,
                                             .known_days = options.known_days};
   if (!options.against.empty()) {
-    return run_against(options, table, question, record->days, diagnostics, environment);
+    return run_against(options, *table, question, record->days, diagnostics, environment);
   }
   const forecast::Hindcast hindcast = forecast::hindcast(question, record->days);
   if (hindcast.figures.empty()) {
-    environment.err << "budclock: no degree-day figure dates these pests: there is nothing to replay\n";
+    complain("no degree-day figure dates these pests: there is nothing to replay", environment);
     return ExitStatus::no_answer;
   }
   if (!hindcast.enough()) {
-    environment.err << fmt::format(
-        "budclock: the record has {} whole {} and a hindcast needs {}: one to forecast and {} others to forecast "
-        "it from. Add older years with a second --weather file\n",
-        hindcast.seasons, hindcast.seasons == 1 ? "season" : "seasons", forecast::k_seasons_for_hindcast,
-        forecast::k_members_for_odds);
+    complain(
+        fmt::format("the record has {} whole {} and a hindcast needs {}: one to forecast and {} others to forecast "
+                    "it from. Add older years with a second --weather file",
+                    hindcast.seasons, hindcast.seasons == 1 ? "season" : "seasons", forecast::k_seasons_for_hindcast,
+                    forecast::k_members_for_odds),
+        environment);
     return ExitStatus::no_answer;
   }
   environment.out << written(hindcast, options.format, environment);

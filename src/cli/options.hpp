@@ -104,6 +104,7 @@ struct HindcastOptions {
   int known_days = 0;
   std::string against;  ///< a scouting log; empty: against the weather itself
   std::string site;     ///< of the log
+  std::string pest_folder;
   Format format = Format::text;
   std::string name;
 };

@@ -65,6 +65,7 @@ CommandLine add_hindcast(CLI::App& app) {
                    "Score against what a scouting log found, and what its site has taught")
       ->type_name("LOG");
   command->add_option("--site", options.site, "The site of the log, when it holds several")->type_name("NAME");
+  add_pest_folder(*command, options.pest_folder);
   add_format(*command, options.format, {Format::text, Format::csv, Format::json});
   command->add_option("--name", options.name, "Name of the site in the report")->type_name("NAME");
   return {command, [shared] {

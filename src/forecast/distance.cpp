@@ -13,9 +13,9 @@ double kilometres_between(Coordinates a, Coordinates b) {
     const double sine = std::sin(degrees * k_radians / 2);
     return sine * sine;
   };
-  const double haversine = half_sine_squared(b.latitude - a.latitude) +
-                           std::cos(a.latitude * k_radians) * std::cos(b.latitude * k_radians) *
-                               half_sine_squared(b.longitude - a.longitude);
+  const double haversine =
+      half_sine_squared(b.latitude - a.latitude) + std::cos(a.latitude * k_radians) * std::cos(b.latitude * k_radians) *
+                                                       half_sine_squared(b.longitude - a.longitude);
   return 2 * k_radius_km * std::asin(std::sqrt(std::min(haversine, 1.0)));
 }
 

@@ -126,8 +126,8 @@ Json stage_json(const rules::Pest& pest, const forecast::StageForecast& stage) {
   if (stage.spread.known() && stage.evidence != forecast::Evidence::calendar) {
     json["odds"] = odds_json(stage.spread);
     json["spread_days"] = {{"weather", days_json(stage.doubt.weather)},
-                          {"sources", days_json(stage.doubt.sources)},
-                          {"together", days_json(stage.doubt.together)}};
+                           {"sources", days_json(stage.doubt.sources)},
+                           {"together", days_json(stage.doubt.together)}};
   }
   for (const auto* list : {&stage.begins, &stage.ends}) {
     for (const auto& trigger : *list) json["triggers"].push_back(trigger_json(pest, trigger));

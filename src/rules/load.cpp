@@ -109,8 +109,8 @@ PestTable load(const std::vector<RuleFile>& files, Diagnostics& diagnostics) {
   for (std::size_t i = 0; i < files.size(); ++i) parsed.push_back(parse(files[i], found[i]));
 
   PestTable table;
-  for (const FileKind kind : {FileKind::sources, FileKind::cautions, FileKind::regions, FileKind::pest,
-                              FileKind::companions}) {
+  for (const FileKind kind :
+       {FileKind::sources, FileKind::cautions, FileKind::regions, FileKind::pest, FileKind::companions}) {
     for (std::size_t i = 0; i < files.size(); ++i) {
       if (parsed[i] && parsed[i]->kind == kind) read_into(table, *parsed[i], found[i]);
     }

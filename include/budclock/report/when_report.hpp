@@ -24,8 +24,8 @@ enum class Detail : std::uint8_t {
 std::string when_text(const forecast::SiteForecast& site, const rules::PestTable& table, const TextStyle& style,
                       Detail detail);
 
-/// A header and one row for each stage and window of each site. Dates are ISO days, empty where there is none; degree-day columns
-/// carry their unit in the name (`_ddf` or `_ddc`). Columns are only ever added at the end.
+/// A header and one row for each stage and window of each site. Dates are ISO days, empty where there is none;
+/// degree-day columns carry their unit in the name (`_ddf` or `_ddc`). Columns are only ever added at the end.
 std::string when_csv(std::span<const forecast::SiteForecast> sites, TemperatureUnit unit);
 
 /// One JSON object: for one site "schema": "budclock/when/1", for several "budclock/when-list/1" with such objects as
