@@ -27,7 +27,10 @@ PracticeFile practice_file(std::string_view text) {
   }
   const std::string_view lines = first_lines(text);
   if (has_columns(lines, {"date", "site", "pest"})) return PracticeFile::log;
-  if (has_columns(lines, {"name", "latitude", "longitude"})) return PracticeFile::sites;
+  // Tables of weather name their station and its place too, but they have dates.
+  if (has_columns(lines, {"name", "latitude", "longitude"}) && !has_columns(lines, {"date"})) {
+    return PracticeFile::sites;
+  }
   return PracticeFile::neither;
 }
 
