@@ -63,29 +63,73 @@ std::optional<char> take_separator(std::string_view& text) {
 
 bool is_plain_separator(char c) { return c == '-' || c == '/' || c == '.'; }
 
-/// Reads all of "0:00", "00:00:00", "12:00:00 AM", "00:00:00.000Z" as true, another time of day as false, anything
-/// else as nothing.
-std::optional<bool> is_midnight(std::string_view text) {
-  const auto hour = take_number(text, 2);
-  if (!hour || hour->number > 24 || text.empty() || text.front() != ':') return std::nullopt;
-  bool zero = true;
+/// A time of day and whether it is marked as UTC.
+struct TimeOfDay {
+  int minute = 0;
+  bool utc = false;
+};
+
+void skip_spaces(std::string_view& text) {
+  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
+}
+
+/// Takes "Z", "UTC", "+00:00", "-0500" off the front: an offset is dropped, because days are local days and the time is
+/// taken as written. False when something else stands there.
+bool take_offset(std::string_view& text, bool& utc) {
+  skip_spaces(text);
+  if (text.empty()) return true;
+  if (text == "Z" || text == "UTC" || text == "GMT") {
+    utc = true;
+    text = {};
+    return true;
+  }
+  if (text.front() != '+' && text.front() != '-') return false;
+  text.remove_prefix(1);
+  const auto hours = take_number(text, 4);
+  if (!hours) return false;
+  int minutes = hours->digits > 2 ? hours->number % 100 : 0;
+  if (!text.empty() && text.front() == ':') {
+    text.remove_prefix(1);
+    const auto part = take_number(text, 2);
+    if (!part) return false;
+    minutes = part->number;
+  }
+  utc = minutes == 0 && hours->number == 0;
+  return text.empty();
+}
+
+/// Takes "am", "p.m." or "a" off the front and turns the hour of a twelve-hour clock into that of the day.
+bool take_half_of_day(std::string_view& text, int& hour) {
+  skip_spaces(text);
+  if (text.empty() || (lower(text.front()) != 'a' && lower(text.front()) != 'p')) return true;
+  if (hour < 1 || hour > 12) return false;
+  hour = hour % 12 + (lower(text.front()) == 'p' ? 12 : 0);
+  text.remove_prefix(1);
+  while (!text.empty() && (text.front() == '.' || lower(text.front()) == 'm')) text.remove_prefix(1);
+  return true;
+}
+
+/// Reads all of "0:00", "00:00:00", "12:00:00 AM", "00:00:00.000Z", "13:05-05:00"; nothing when it is not a time.
+std::optional<TimeOfDay> read_clock(std::string_view text) {
+  const auto first = take_number(text, 2);
+  if (!first || first->number > 24 || text.empty() || text.front() != ':') return std::nullopt;
+  int hour = first->number;
+  int minute = 0;
   for (int i = 0; i < 2 && !text.empty() && text.front() == ':'; ++i) {
     text.remove_prefix(1);
     const auto part = take_number(text, 2);
-    if (!part) return std::nullopt;
-    zero = zero && part->number == 0;
+    if (!part || part->number > (i == 0 ? 59 : 60)) return std::nullopt;
+    if (i == 0) minute = part->number;
   }
   if (!text.empty() && text.front() == '.') {
     text.remove_prefix(1);
-    const auto fraction = take_number(text, 9);
-    if (!fraction) return std::nullopt;
-    zero = zero && fraction->number == 0;
+    if (!take_number(text, 9)) return std::nullopt;
   }
-  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-  if (text.empty() || text == "Z") return zero && hour->number == 0;
-  if (text.size() != 2 || lower(text[1]) != 'm') return std::nullopt;
-  if (lower(text[0]) == 'a') return zero && hour->number % 12 == 0;
-  return lower(text[0]) == 'p' ? std::optional{false} : std::nullopt;
+  TimeOfDay time;
+  if (!take_half_of_day(text, hour) || !take_offset(text, time.utc)) return std::nullopt;
+  time.minute = hour * 60 + minute;
+  if (time.minute > 24 * 60) return std::nullopt;
+  return time;
 }
 
 int full_year(Part year) {
@@ -145,10 +189,23 @@ std::optional<DateParts> split_date(std::string_view text) {
   if (rest.empty()) return parts;
   if (rest.front() != 'T' && rest.front() != ' ') return std::nullopt;
   rest.remove_prefix(1);
-  const auto midnight = is_midnight(rest);
-  if (!midnight) return std::nullopt;
-  parts.midnight = *midnight;
+  const auto time = read_clock(rest);
+  if (!time) return std::nullopt;
+  parts.minute = time->minute;
+  parts.utc = time->utc;
   return parts;
+}
+
+std::optional<int> read_time_of_day(std::string_view text) {
+  if (const auto clock = read_clock(text)) return clock->minute;
+  const auto number = take_number(text, 4);
+  if (!number) return std::nullopt;
+  if (text == ".0") text = {};
+  int hour = number->digits > 2 ? number->number / 100 : number->number;
+  const int minute = number->digits > 2 ? number->number % 100 : 0;
+  if (!take_half_of_day(text, hour) || !text.empty() || minute > 59 || hour * 60 + minute > 24 * 60)
+    return std::nullopt;
+  return hour * 60 + minute;
 }
 
 void DateOrderEvidence::add(std::string_view text, std::size_t line) {
@@ -170,7 +227,7 @@ void DateOrderEvidence::add(std::string_view text, std::size_t line) {
 }
 
 DateReading DateReader::read_parts(const DateParts& parts) const {
-  const auto& [first, second, third, midnight] = parts;
+  const auto& [first, second, third, minute, utc] = parts;
   if (first.digits == 0) return day_of(full_year(third), first.number, second.number);
   if (first.digits >= 3) return day_of(first.number, second.number, third.number);
   if (second.digits == 0) return day_of(full_year(third), second.number, first.number);
@@ -203,6 +260,33 @@ DateReading DateReader::from_columns(std::string_view year, std::string_view mon
   const auto d = take_number(day, 2);
   if (!y || !m || !d || !year.empty() || !month.empty() || !day.empty()) return {{}, DateFault::malformed};
   return day_of(full_year(*y), m->number, d->number);
+}
+
+DateReading DateReader::from_day_of_year(std::string_view year, std::string_view day_of_year) {
+  const auto take_whole = [](std::string_view text) -> std::optional<Part> {
+    const auto number = take_number(text, 4);
+    if (text.starts_with('.')) {
+      text.remove_prefix(1);
+      while (text.starts_with('0')) text.remove_prefix(1);
+    }
+    return text.empty() ? number : std::nullopt;
+  };
+  const auto y = take_whole(year);
+  const auto number = take_whole(day_of_year);
+  if (!y || !number) return {{}, DateFault::malformed};
+  const DateReading first = day_of(full_year(*y), 1, 1);
+  if (first.fault != DateFault::none) return first;
+  const Day day = first.day + date::days{number->number - 1};
+  if (number->number < 1 || year_of(day) != full_year(*y)) return {{}, DateFault::impossible};
+  return {day, DateFault::none};
+}
+
+DateReading DateReader::from_month_day(std::string_view text, int year) {
+  const auto month = take_number(text, 2);
+  const auto gap = take_separator(text);
+  const auto day = take_number(text, 2);
+  if (!month || !gap || !day || !text.empty()) return {{}, DateFault::malformed};
+  return day_of(year, month->number, day->number);
 }
 
 }  // namespace budclock::weather

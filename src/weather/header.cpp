@@ -2,139 +2,14 @@
 #include <budclock/weather/value_text.hpp>
 
 #include <algorithm>
-#include <array>
+#include <charconv>
 #include <fmt/format.h>
-#include <vector>
+#include <utility>
 
 namespace budclock::weather {
 namespace {
 
 using Unit = std::optional<TemperatureUnit>;
-
-struct Alias {
-  std::string_view name;
-  ColumnRole role;
-  int rank;
-};
-
-/// Names without their spaces and punctuation, in lower case. Those of the minimum are made from those of the maximum.
-constexpr std::array k_aliases{
-    Alias{"date", ColumnRole::date, 0},
-    Alias{"dates", ColumnRole::date, 0},
-    Alias{"obsdate", ColumnRole::date, 0},
-    Alias{"observationdate", ColumnRole::date, 0},
-    Alias{"localdate", ColumnRole::date, 0},
-    Alias{"yyyymmdd", ColumnRole::date, 0},
-    Alias{"ymd", ColumnRole::date, 0},
-    Alias{"datetime", ColumnRole::date, 1},
-    Alias{"timestamp", ColumnRole::date, 1},
-    Alias{"time", ColumnRole::date, 2},
-    Alias{"year", ColumnRole::year, 0},
-    Alias{"yr", ColumnRole::year, 0},
-    Alias{"yyyy", ColumnRole::year, 0},
-    Alias{"month", ColumnRole::month, 0},
-    Alias{"mon", ColumnRole::month, 0},
-    Alias{"mo", ColumnRole::month, 0},
-    Alias{"day", ColumnRole::day, 0},
-    Alias{"dy", ColumnRole::day, 0},
-    Alias{"dayofmonth", ColumnRole::day, 0},
-    Alias{"station", ColumnRole::station, 0},
-    Alias{"stationid", ColumnRole::station, 0},
-    Alias{"stnid", ColumnRole::station, 0},
-    Alias{"ghcnid", ColumnRole::station, 0},
-    Alias{"id", ColumnRole::station, 1},
-    Alias{"siteid", ColumnRole::station, 1},
-    Alias{"site", ColumnRole::station, 2},
-    Alias{"location", ColumnRole::station, 2},
-    Alias{"stationname", ColumnRole::station, 3},
-    Alias{"sitename", ColumnRole::station, 3},
-    Alias{"name", ColumnRole::station, 4},
-    Alias{"tmax", ColumnRole::tmax, 0},
-    Alias{"maxt", ColumnRole::tmax, 0},
-    Alias{"tx", ColumnRole::tmax, 0},
-    Alias{"maxtemp", ColumnRole::tmax, 0},
-    Alias{"tempmax", ColumnRole::tmax, 0},
-    Alias{"maxtemperature", ColumnRole::tmax, 0},
-    Alias{"temperaturemax", ColumnRole::tmax, 0},
-    Alias{"maximumtemp", ColumnRole::tmax, 0},
-    Alias{"maximumtemperature", ColumnRole::tmax, 0},
-    Alias{"temperaturemaximum", ColumnRole::tmax, 0},
-    Alias{"dailymax", ColumnRole::tmax, 0},
-    Alias{"dailymaxtemp", ColumnRole::tmax, 0},
-    Alias{"dailymaximum", ColumnRole::tmax, 0},
-    Alias{"dailymaximumtemperature", ColumnRole::tmax, 0},
-    Alias{"airtmax", ColumnRole::tmax, 0},
-    Alias{"airtempmax", ColumnRole::tmax, 0},
-    Alias{"airtemperaturemax", ColumnRole::tmax, 0},
-    Alias{"maxairtemp", ColumnRole::tmax, 0},
-    Alias{"maxairtemperature", ColumnRole::tmax, 0},
-    Alias{"maximumairtemperature", ColumnRole::tmax, 0},
-    Alias{"hightemp", ColumnRole::tmax, 0},
-    Alias{"temphigh", ColumnRole::tmax, 0},
-    Alias{"hightemperature", ColumnRole::tmax, 0},
-    Alias{"temperaturehigh", ColumnRole::tmax, 0},
-    Alias{"dailyhigh", ColumnRole::tmax, 0},
-    Alias{"high", ColumnRole::tmax, 1},
-    Alias{"hi", ColumnRole::tmax, 1},
-    Alias{"max", ColumnRole::tmax, 1},
-    Alias{"maximum", ColumnRole::tmax, 1},
-};
-
-void replace_first(std::string& text, std::string_view from, std::string_view to) {
-  if (const auto at = text.find(from); at != std::string::npos) text.replace(at, from.size(), to);
-}
-
-/// A name of the minimum as the name of the maximum that is built the same way.
-std::string as_maximum(std::string name) {
-  if (name == "lo") return "hi";
-  if (name == "tn") return "tx";
-  replace_first(name, "minimum", "maximum");
-  replace_first(name, "min", "max");
-  replace_first(name, "low", "high");
-  return name;
-}
-
-const Alias* find_alias(std::string_view name) {
-  const auto* found = std::find_if(k_aliases.begin(), k_aliases.end(), [&](const Alias& a) { return a.name == name; });
-  return found == k_aliases.end() ? nullptr : found;
-}
-
-std::optional<ColumnName> find_column(const std::string& name) {
-  if (const Alias* alias = find_alias(name)) return ColumnName{alias->role, alias->rank, std::nullopt};
-  const std::string mirrored = as_maximum(name);
-  const Alias* alias = mirrored == name ? nullptr : find_alias(mirrored);
-  if (alias != nullptr && alias->role == ColumnRole::tmax) return ColumnName{ColumnRole::tmin, alias->rank, {}};
-  return std::nullopt;
-}
-
-/// The words of a name in lower case: runs of letters and digits. A degree sign, in UTF-8 or Latin-1, parts words.
-std::vector<std::string> words_of(std::string_view name) {
-  std::vector<std::string> words(1);
-  for (const char c : name) {
-    const char small = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    const bool in_word = (small >= 'a' && small <= 'z') || (small >= '0' && small <= '9');
-    if (in_word)
-      words.back() += small;
-    else if (!words.back().empty())
-      words.emplace_back();
-  }
-  if (words.back().empty()) words.pop_back();
-  return words;
-}
-
-Unit unit_word(std::string_view word) {
-  if (word == "f" || word == "degf" || word == "fahrenheit") return TemperatureUnit::fahrenheit;
-  if (word == "c" || word == "degc" || word == "celsius" || word == "centigrade") return TemperatureUnit::celsius;
-  return std::nullopt;
-}
-
-bool is_degree_word(std::string_view word) {
-  return word == "deg" || word == "degs" || word == "degree" || word == "degrees";
-}
-
-bool is_temperature(const std::optional<ColumnName>& column) {
-  return column && (column->role == ColumnRole::tmax || column->role == ColumnRole::tmin);
-}
 
 /// A column of the header that could be the maximum, or the minimum.
 struct Candidate {
@@ -153,19 +28,64 @@ std::string names_text(std::span<const Field> names) {
   return names.size() > k_most ? text + ", ..." : text;
 }
 
+/// The column that the user named, or gave the place of.
+std::optional<std::size_t> find_chosen_column(std::string_view chosen, const std::vector<std::string>& names) {
+  const auto named = std::find(names.begin(), names.end(), chosen);
+  if (named != names.end()) return static_cast<std::size_t>(named - names.begin());
+  const auto like = std::find_if(names.begin(), names.end(), [&](const std::string& name) {
+    return !plain_name(chosen).empty() && plain_name(name) == plain_name(chosen);
+  });
+  if (like != names.end()) return static_cast<std::size_t>(like - names.begin());
+  std::size_t place = 0;
+  const auto [stopped, error] = std::from_chars(chosen.data(), chosen.data() + chosen.size(), place);
+  if (error != std::errc{} || stopped != chosen.data() + chosen.size()) return std::nullopt;
+  if (place < 1 || place > names.size()) return std::nullopt;
+  return place - 1;
+}
+
+const char* option_word(ColumnRole role) {
+  switch (role) {
+    case ColumnRole::tmax:
+      return "tmax";
+    case ColumnRole::tmin:
+      return "tmin";
+    case ColumnRole::temperature:
+      return "temperature";
+    case ColumnRole::station:
+      return "station";
+    default:
+      return "date";
+  }
+}
+
+const char* what(ColumnRole role) {
+  if (role == ColumnRole::tmax) return "the daily maximum";
+  return role == ColumnRole::tmin ? "the daily minimum" : "the temperature";
+}
+
 /// Maps one header; holds what the steps share.
 class HeaderMapper {
  public:
-  HeaderMapper(std::span<const Field> names, std::size_t line, Unit stated, ProblemList& problems)
-      : names_{names}, line_{line}, stated_{stated}, problems_{problems} {
-    for (std::size_t i = 0; i < names.size(); ++i) found_.push_back(read_column_name(names[i].text));
+  HeaderMapper(std::span<const Field> names, std::size_t line, Unit stated, const ColumnChoice& chosen,
+               ProblemList& problems)
+      : names_{names}, line_{line}, stated_{stated}, chosen_{chosen}, problems_{problems} {
+    for (const Field& name : names) {
+      found_.push_back(read_column_name(name.text));
+      map_.names.emplace_back(trimmed(name.text));
+    }
   }
 
   std::optional<ColumnMap> map() {
     map_.count = names_.size();
+    map_.header_line = line_;
+    choose(chosen_.date, ColumnRole::date);
+    choose(chosen_.station, ColumnRole::station);
+    choose(chosen_.tmax, ColumnRole::tmax);
+    choose(chosen_.tmin, ColumnRole::tmin);
+    choose(chosen_.temperature, ColumnRole::temperature);
     map_dates();
     if (const auto best = best_column(ColumnRole::station, std::nullopt, "the station")) map_.station = *best;
-    map_temperatures();
+    map_values();
     return failed_ ? std::nullopt : std::optional{map_};
   }
 
@@ -173,6 +93,20 @@ class HeaderMapper {
   void fail(std::size_t column, std::string message, std::string remedy) {
     problems_.add(Severity::error, line_, column, std::move(message), std::move(remedy));
     failed_ = true;
+  }
+
+  /// Gives a role to the column that the user named, and takes it from all others.
+  void choose(const std::string& chosen, ColumnRole role) {
+    if (chosen.empty()) return;
+    const auto column = find_chosen_column(chosen, map_.names);
+    if (!column) {
+      return fail(0, fmt::format("--columns names \"{}\", and there is no such column", chosen),
+                  fmt::format("the columns are {}", names_text(names_)));
+    }
+    for (ColumnName& other : found_) {
+      if (other.role == role) other.role = ColumnRole::other;
+    }
+    found_[*column] = {role, 0, unit_in_name(map_.names[*column])};
   }
 
   std::string quoted(std::size_t column) const { return fmt::format("\"{}\"", trimmed(names_[column].text)); }
@@ -196,12 +130,13 @@ class HeaderMapper {
     if (all.size() > 1 && all[0].rank == all[1].rank) {
       fail(names_[all[1].column].offset + 1,
            fmt::format("columns {} and {} both look like {}", quoted(all[0].column), quoted(all[1].column), what),
-           "rename or remove one");
+           fmt::format("choose with --columns {}=NAME", option_word(role)));
     }
     return all[0].column;
   }
 
   void map_dates() {
+    map_time_of_day();
     if (const auto date = best_column(ColumnRole::date, std::nullopt, "the date")) {
       map_.date = *date;
       return;
@@ -209,50 +144,83 @@ class HeaderMapper {
     const auto year = best_column(ColumnRole::year, std::nullopt, "the year");
     const auto month = best_column(ColumnRole::month, std::nullopt, "the month");
     const auto day = best_column(ColumnRole::day, std::nullopt, "the day");
+    const auto day_of_year = best_column(ColumnRole::day_of_year, std::nullopt, "the day of the year");
     if (year && month && day) {
       map_.year = *year;
       map_.month = *month;
       map_.day = *day;
+    } else if (year && day_of_year) {
+      map_.year = *year;
+      map_.day_of_year = *day_of_year;
     } else if (day && !year && !month) {
       map_.date = *day;
+    } else if (map_.time != ColumnMap::k_none && found_[map_.time].role == ColumnRole::time) {
+      map_.date = std::exchange(map_.time, ColumnMap::k_none);  // "time" for date and time
     } else {
       fail(0, fmt::format("no column for the date (columns: {})", names_text(names_)),
-           "name it date, or name three columns year, month and day");
+           "name it date, or name three columns year, month and day, or choose it with --columns date=NAME");
     }
   }
 
-  void map_temperatures() {
-    if (candidates(ColumnRole::tmax, {}).empty() || candidates(ColumnRole::tmin, {}).empty()) {
-      const bool neither = candidates(ColumnRole::tmax, {}).empty() && candidates(ColumnRole::tmin, {}).empty();
-      const bool no_maximum = candidates(ColumnRole::tmax, {}).empty();
-      fail(0,
-           fmt::format("no column for the daily {} (columns: {})",
-                       neither      ? "maximum and minimum"
-                       : no_maximum ? "maximum"
-                                    : "minimum",
-                       names_text(names_)),
-           neither      ? "name them tmax and tmin"
-           : no_maximum ? "name it tmax"
-                        : "name it tmin");
-      return;
+  void map_time_of_day() {
+    auto time = best_column(ColumnRole::time, std::nullopt, "the time of day");
+    if (!time) time = best_column(ColumnRole::hour, std::nullopt, "the hour");
+    if (time) map_.time = *time;
+  }
+
+  bool has(ColumnRole role) const { return !candidates(role, {}).empty(); }
+
+  void map_values() {
+    const bool extremes = has(ColumnRole::tmax) && has(ColumnRole::tmin) && chosen_.temperature.empty();
+    if (extremes) {
+      map_temperatures({ColumnRole::tmax, ColumnRole::tmin});
+    } else if (has(ColumnRole::element) && has(ColumnRole::value) && !has(ColumnRole::tmax)) {
+      map_.element = best_column(ColumnRole::element, {}, "the element").value_or(0);
+      map_.value = best_column(ColumnRole::value, {}, "the value").value_or(0);
+    } else if (has(ColumnRole::temperature) && !has(ColumnRole::tmax) && !has(ColumnRole::tmin)) {
+      map_temperatures({ColumnRole::temperature});
+    } else if (!chosen_.temperature.empty() && has(ColumnRole::temperature)) {
+      map_temperatures({ColumnRole::temperature});
+    } else {
+      report_no_extremes();
     }
-    const Unit unit = choose_unit();
+  }
+
+  void report_no_extremes() {
+    const bool neither = !has(ColumnRole::tmax) && !has(ColumnRole::tmin);
+    const bool no_maximum = !has(ColumnRole::tmax);
+    fail(0,
+         fmt::format("no column for the daily {} (columns: {})",
+                     neither      ? "maximum and minimum"
+                     : no_maximum ? "maximum"
+                                  : "minimum",
+                     names_text(names_)),
+         neither      ? "name them tmax and tmin, or choose with --columns tmax=NAME,tmin=NAME"
+         : no_maximum ? "name it tmax, or choose it with --columns tmax=NAME"
+                      : "name it tmin, or choose it with --columns tmin=NAME");
+  }
+
+  /// Finds the columns of these roles, all in one unit.
+  void map_temperatures(const std::vector<ColumnRole>& roles) {
+    const auto unit = choose_unit(roles);
     if (!unit) return;
+    bool named = false;
+    for (const ColumnRole role : roles) {
+      const auto column = best_column(role, *unit, what(role));
+      if (!column) return;
+      named = named || found_[*column].unit.has_value();
+      (role == ColumnRole::tmax ? map_.tmax : role == ColumnRole::tmin ? map_.tmin : map_.temperature) = *column;
+    }
     map_.unit = *unit;
-    const auto tmax = best_column(ColumnRole::tmax, unit, "the daily maximum");
-    const auto tmin = best_column(ColumnRole::tmin, unit, "the daily minimum");
-    map_.tmax = tmax.value_or(ColumnMap::k_none);
-    map_.tmin = tmin.value_or(ColumnMap::k_none);
-    const bool named = (tmax && found_[*tmax].unit) || (tmin && found_[*tmin].unit);
     map_.unit_evidence = named ? UnitEvidence::header : UnitEvidence::option;
   }
 
-  /// The unit that --units or the names state for both extremes; an error when they disagree or state none.
-  Unit choose_unit() {
-    const auto fits = [this](TemperatureUnit unit) {
-      return !candidates(ColumnRole::tmax, unit).empty() && !candidates(ColumnRole::tmin, unit).empty();
+  /// The unit that --units or the names state for all of these roles, or none; nothing, with an error, when they
+  /// disagree.
+  std::optional<Unit> choose_unit(const std::vector<ColumnRole>& roles) {
+    const auto fits = [&](TemperatureUnit unit) {
+      return std::all_of(roles.begin(), roles.end(), [&](ColumnRole role) { return !candidates(role, unit).empty(); });
     };
-    const Unit named = first_named_unit(fits);
     if (stated_) {
       if (fits(*stated_)) return stated_;
       const std::size_t column = first_with_unit();
@@ -262,37 +230,35 @@ class HeaderMapper {
            "drop --units or correct the header");
       return std::nullopt;
     }
-    if (named) return named;
-    const std::size_t tmax = candidates(ColumnRole::tmax, {}).front().column;
-    const std::size_t tmin = candidates(ColumnRole::tmin, {}).front().column;
-    if (found_[tmax].unit) {
-      fail(0, fmt::format("columns {} and {} are in different units", quoted(tmax), quoted(tmin)),
-           "give both in one unit");
-    } else {
-      fail(0, fmt::format("nothing tells the unit of columns {} and {}", quoted(tmax), quoted(tmin)),
-           "add --units F or --units C");
-    }
+    if (const Unit named = first_named_unit(roles, fits)) return named;
+    const std::size_t first = candidates(roles.front(), {}).front().column;
+    if (!found_[first].unit) return Unit{};
+    fail(0,
+         fmt::format("columns {} and {} are in different units", quoted(first),
+                     quoted(candidates(roles.back(), {}).front().column)),
+         "give both in one unit");
     return std::nullopt;
   }
 
-  /// The first unit in the header in which both extremes can be had.
+  /// The first unit in the header in which all of these roles can be had.
   template <typename Fits>
-  Unit first_named_unit(const Fits& fits) const {
+  Unit first_named_unit(const std::vector<ColumnRole>& roles, const Fits& fits) const {
     for (const ColumnName& column : found_) {
-      if (is_temperature(column) && column.unit && fits(*column.unit)) return column.unit;
+      const bool wanted = std::find(roles.begin(), roles.end(), column.role) != roles.end();
+      if (wanted && column.unit && fits(*column.unit)) return column.unit;
     }
     return std::nullopt;
   }
 
   std::size_t first_with_unit() const {
-    const auto at = std::find_if(found_.begin(), found_.end(),
-                                 [](const ColumnName& column) { return is_temperature(column) && column.unit; });
-    return static_cast<std::size_t>(at - found_.begin());
+    const auto at = std::find_if(found_.begin(), found_.end(), [](const ColumnName& column) { return column.unit; });
+    return at == found_.end() ? 0 : static_cast<std::size_t>(at - found_.begin());
   }
 
   std::span<const Field> names_;
   std::size_t line_;
   Unit stated_;
+  const ColumnChoice& chosen_;
   ProblemList& problems_;
   std::vector<ColumnName> found_;
   ColumnMap map_;
@@ -301,29 +267,12 @@ class HeaderMapper {
 
 }  // namespace
 
-ColumnName read_column_name(std::string_view name) {
-  auto words = words_of(name);
-  Unit unit;
-  while (words.size() > 1) {
-    const Unit stated = unit_word(words.back());
-    if (!stated && !is_degree_word(words.back())) break;
-    if (stated) unit = stated;
-    words.pop_back();
+std::vector<std::size_t> ColumnMap::temperatures() const {
+  std::vector<std::size_t> columns;
+  for (const std::size_t column : {tmax, tmin, temperature, value}) {
+    if (column != k_none) columns.push_back(column);
   }
-  std::string joined;
-  for (const std::string& word : words) joined += word;
-  auto column = find_column(joined);
-  for (const std::string_view suffix : {"degf", "degc", "f", "c"}) {  // "tmaxf"
-    if (column || unit || !joined.ends_with(suffix)) continue;
-    column = find_column(joined.substr(0, joined.size() - suffix.size()));
-    if (is_temperature(column))
-      unit = unit_word(suffix);
-    else
-      column.reset();
-  }
-  if (!column) return {};
-  if (is_temperature(column)) column->unit = unit;
-  return *column;
+  return columns;
 }
 
 int roles_filled(std::span<const Field> names) {
@@ -332,16 +281,18 @@ int roles_filled(std::span<const Field> names) {
   bool tmin = false;
   for (const Field& name : names) {
     const ColumnRole role = read_column_name(name.text).role;
-    date = date || role == ColumnRole::date || role == ColumnRole::day;
-    tmax = tmax || role == ColumnRole::tmax;
-    tmin = tmin || role == ColumnRole::tmin;
+    date = date || role == ColumnRole::date || role == ColumnRole::day || role == ColumnRole::day_of_year ||
+           role == ColumnRole::time;
+    tmax = tmax || role == ColumnRole::tmax || role == ColumnRole::temperature || role == ColumnRole::value;
+    tmin = tmin || role == ColumnRole::tmin || role == ColumnRole::temperature || role == ColumnRole::value;
   }
   return int{date} + int{tmax} + int{tmin};
 }
 
 std::optional<ColumnMap> map_columns(std::span<const Field> names, std::size_t line,
-                                     std::optional<TemperatureUnit> stated_unit, ProblemList& problems) {
-  return HeaderMapper{names, line, stated_unit, problems}.map();
+                                     std::optional<TemperatureUnit> stated_unit, const ColumnChoice& chosen,
+                                     ProblemList& problems) {
+  return HeaderMapper{names, line, stated_unit, chosen, problems}.map();
 }
 
 }  // namespace budclock::weather

@@ -165,12 +165,15 @@ StationRecord StationBuilder::finish(TemperatureUnit unit, ProblemList& problems
 }
 
 StationBuilder* StationCollector::change_station(std::string_view id, std::size_t line) {
-  if (current_ != nullptr) held_days_ += current_->days();
+  if (full_) return nullptr;
   current_id_ = id;
   started_ = true;
   const auto [entry, is_new] = places_.try_emplace(current_id_, held_.size());
+  if (current_ != nullptr) {
+    if (is_new && grouped_) spare_ = current_->rest();
+    held_cells_ += current_->cells();
+  }
   if (is_new) {
-    if (current_ != nullptr && grouped_) spare_ = current_->rest();
     held_.push_back(std::make_unique<StationBuilder>(current_id_, std::exchange(spare_, {})));
     ++stations_;
   } else {
@@ -183,14 +186,22 @@ StationBuilder* StationCollector::change_station(std::string_view id, std::size_
                   "sort the file by station, or read it with --station");
     return nullptr;
   }
-  held_days_ -= current_->days();
-  while (grouped_ && held_days_ > k_held_days) hand_on_oldest();
-  return current_;
+  held_cells_ -= std::min(held_cells_, is_new ? 0 : current_->cells());
+  while (grouped_ && held_cells_ > k_held_cells) hand_on_oldest();
+  if (held_cells_ > k_most_cells || places_.size() > k_most_stations) report_full(line);
+  return full_ ? nullptr : current_;
+}
+
+void StationCollector::report_full(std::size_t line) {
+  full_ = true;
+  problems_.add(Severity::error, line, 0,
+                fmt::format("the file has {} stations up to here, mixed or too many to hold in memory", stations_),
+                "read one of them with --station, or sort the file by station");
 }
 
 void StationCollector::hand_on_oldest() {
   std::unique_ptr<StationBuilder> builder = std::move(held_[oldest_++]);
-  held_days_ -= builder->days();
+  held_cells_ -= std::min(held_cells_, builder->cells());
   hand_on(*builder);
 }
 
@@ -201,6 +212,12 @@ void StationCollector::hand_on(StationBuilder& builder) {
 }
 
 void StationCollector::finish() {
+  if (full_) {
+    const auto kept = std::count_if(held_.begin(), held_.end(), [](const auto& builder) { return builder != nullptr; });
+    stations_ -= static_cast<std::size_t>(kept);
+    held_.clear();
+    return;
+  }
   for (; oldest_ < held_.size(); ++oldest_) {
     if (held_[oldest_] == nullptr) continue;
     hand_on(*held_[oldest_]);

@@ -1,9 +1,12 @@
 #include <budclock/weather/table_survey.hpp>
 #include <budclock/weather/value_text.hpp>
 
+#include <algorithm>
+#include <cstdlib>
 #include <fmt/format.h>
 #include <string>
 #include <unordered_set>
+#include <vector>
 
 namespace budclock::weather {
 namespace {
@@ -15,13 +18,13 @@ constexpr std::size_t k_fewest_for_row_ids = 5;
 /// Looks at rows and gathers what a TableSurvey tells.
 class Surveyor {
  public:
-  explicit Surveyor(const ColumnMap& columns) : columns_{columns} {}
+  explicit Surveyor(const ColumnMap& columns) : columns_{columns}, temperatures_{columns.temperatures()} {}
 
   /// Looks at the rows from here on and comes back here.
   TableSurvey look(RowSplitter& rows) {
     rows.mark();
     while ((survey_.rows < k_surveyed_rows || !survey_.order.settled()) && rows.next()) {
-      if (rows.fields().size() == columns_.count) look_at(rows.fields(), rows.line());
+      if (is_full(rows.fields())) look_at(rows.fields(), rows.line());
     }
     survey_.decimal_comma = commas_ > 0 && points_ == 0;
     survey_.station_differs_always = columns_.station != ColumnMap::k_none && survey_.rows >= k_fewest_for_row_ids &&
@@ -31,47 +34,83 @@ class Surveyor {
   }
 
  private:
+  /// As many fields as the header has, or further empty ones.
+  bool is_full(std::span<const Field> fields) const {
+    if (fields.size() < columns_.count) return false;
+    const auto further = fields.subspan(columns_.count);
+    return std::all_of(further.begin(), further.end(), [](const Field& field) { return trimmed(field.text).empty(); });
+  }
+
   void look_at(std::span<const Field> fields, std::size_t line) {
     ++survey_.rows;
-    if (columns_.date != ColumnMap::k_none) look_at_date(cell_text(fields, columns_.date), line);
-    for (const std::size_t column : {columns_.tmax, columns_.tmin}) {
-      const std::string_view text = cell_text(fields, column);
-      if (text.find(',') != std::string_view::npos && read_cell(text, ',').kind == CellKind::number) ++commas_;
-      if (text.find('.') != std::string_view::npos && read_cell(text, '.').kind == CellKind::number) ++points_;
+    const auto parts = columns_.date == ColumnMap::k_none ? std::nullopt : split_date(cell_text(fields, columns_.date));
+    if (columns_.date != ColumnMap::k_none) survey_.order.add(cell_text(fields, columns_.date), line);
+    if (parts && parts->utc && survey_.first_utc_line == 0) survey_.first_utc_line = line;
+    if (survey_.rows > k_surveyed_rows) return;
+    look_at_values(fields);
+    look_at_day(fields, parts);
+  }
+
+  void look_at_values(std::span<const Field> fields) {
+    if (columns_.element != ColumnMap::k_none) {
+      const std::string_view element = cell_text(fields, columns_.element);
+      if (!is_maximum(element) && !is_minimum(element)) return;
     }
-    if (columns_.station == ColumnMap::k_none || survey_.rows > k_surveyed_rows) return;
-    if (ids_.size() + 1 != survey_.rows) return;  // an id has come twice already
-    ids_.emplace(cell_text(fields, columns_.station));
-    dates_.emplace(date_text(fields));
+    for (const std::size_t column : temperatures_) look_at_value(cell_text(fields, column));
   }
 
-  void look_at_date(std::string_view text, std::size_t line) {
-    survey_.order.add(text, line);
-    const auto parts = split_date(text);
-    if (!parts) return;
-    const bool same_day = !parts->midnight && last_ && parts->same_day(*last_);
-    if (same_day && survey_.rows_within_day++ == 0) survey_.first_within_day_line = line;
-    last_ = parts;
+  void look_at_value(std::string_view text) {
+    const bool comma = text.find(',') != std::string_view::npos;
+    const bool point = text.find('.') != std::string_view::npos;
+    const Cell cell = read_cell(text, comma ? ',' : '.');
+    if (cell.kind != CellKind::number) return;
+    if (comma) ++commas_;
+    if (point) ++points_;
+    if (is_missing_mark(cell.hundredths)) return;
+    constexpr std::int32_t k_warmest_celsius = 5770;
+    constexpr std::int32_t k_warmest_fahrenheit = 13586;
+    NumberEvidence& seen = survey_.values;
+    ++seen.numbers;
+    if (comma || point) ++seen.decimals;
+    if (std::abs(cell.hundredths) > k_warmest_fahrenheit)
+      ++seen.too_large;
+    else if (cell.hundredths > k_warmest_celsius)
+      ++seen.fahrenheit;
   }
 
-  std::string date_text(std::span<const Field> fields) const {
+  void look_at_day(std::span<const Field> fields, const std::optional<DateParts>& parts) {
+    const std::string_view id =
+        columns_.station == ColumnMap::k_none ? std::string_view{} : cell_text(fields, columns_.station);
+    const std::string day = day_text(fields, parts);
+    const bool timed = columns_.time != ColumnMap::k_none || (parts && !parts->midnight());
+    const bool is_new = days_.emplace(fmt::format("{}|{}", id, day)).second;
+    if (timed && !is_new) ++survey_.rows_within_day;
+    if (columns_.station == ColumnMap::k_none || ids_.size() + 1 != survey_.rows) return;  // an id has come twice
+    ids_.emplace(id);
+    dates_.emplace(day);
+  }
+
+  std::string day_text(std::span<const Field> fields, const std::optional<DateParts>& parts) const {
+    if (parts) return fmt::format("{}-{}-{}", parts->first.number, parts->second.number, parts->third.number);
     if (columns_.date != ColumnMap::k_none) return std::string{cell_text(fields, columns_.date)};
+    if (columns_.day_of_year != ColumnMap::k_none) {
+      return fmt::format("{}-{}", cell_text(fields, columns_.year), cell_text(fields, columns_.day_of_year));
+    }
     return fmt::format("{}-{}-{}", cell_text(fields, columns_.year), cell_text(fields, columns_.month),
                        cell_text(fields, columns_.day));
   }
 
   const ColumnMap& columns_;
+  const std::vector<std::size_t> temperatures_;
   TableSurvey survey_;
-  std::optional<DateParts> last_;
   std::size_t commas_ = 0;
   std::size_t points_ = 0;
   std::unordered_set<std::string> ids_;
   std::unordered_set<std::string> dates_;
+  std::unordered_set<std::string> days_;  ///< of each station
 };
 
 }  // namespace
-
-std::string_view cell_text(std::span<const Field> fields, std::size_t column) { return trimmed(fields[column].text); }
 
 TableSurvey survey_table(RowSplitter& rows, const ColumnMap& columns) { return Surveyor{columns}.look(rows); }
 

@@ -17,5 +17,13 @@ int fuzz_one(const std::uint8_t* data, std::size_t size) {
   options.units = TemperatureUnit::fahrenheit;
   options.date_order = size % 2 == 0 ? DateOrder::month_day_year : DateOrder::day_month_year;
   read_and_check(read, bytes, size + 1, options);
+
+  options.tenths = size % 3 == 0;
+  options.columns = {.date = "1", .station = size % 5 == 0 ? "4" : ""};
+  if (size % 2 == 0)
+    options.columns.temperature = "2";
+  else
+    options.columns.tmax = "2", options.columns.tmin = "3";
+  read_and_check(read, bytes, size + 1, options);
   return 0;
 }

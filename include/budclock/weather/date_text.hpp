@@ -38,7 +38,12 @@ struct DateParts {
     int digits = 0;  ///< 0 for the name of a month
   };
   Part first, second, third;
-  bool midnight = true;  ///< no time of day, or midnight
+  static constexpr int k_no_time = -1;
+  int minute = k_no_time;  ///< of the day, as written: 0 to 1440
+  bool utc = false;        ///< the time is marked as UTC
+
+  /// No time of day, or midnight.
+  bool midnight() const { return minute <= 0; }
 
   bool same_day(const DateParts& other) const {
     return first.number == other.first.number && second.number == other.second.number &&
@@ -49,6 +54,10 @@ struct DateParts {
 /// Splits "2014-04-16", "2014/4/16", "20140416", "4/16/14", "16.4.2014", "16-Apr-2014", "Apr 16, 2014", each with or
 /// without a time of day. Nothing when the text is not of that kind.
 std::optional<DateParts> split_date(std::string_view text);
+
+/// The minute of the day, 0 to 1440, of "7:05", "07:05:30", "7:05 PM", "24:00", "0705", or an hour "7"; nothing when
+/// the text is none of these.
+std::optional<int> read_time_of_day(std::string_view text);
 
 /// What the dates of a file tell about the order of their parts.
 struct DateOrderEvidence {
@@ -78,8 +87,15 @@ class DateReader {
     return read_new_month(text);
   }
 
+  /// The day of parts that `split_date` found.
+  DateReading read_parts(const DateParts& parts) const;
+
   /// The day of three numbers from columns of their own.
   static DateReading from_columns(std::string_view year, std::string_view month, std::string_view day);
+  /// The day of a year and a day of the year, 1 to 366, each with or without ".0".
+  static DateReading from_day_of_year(std::string_view year, std::string_view day_of_year);
+  /// The day of a month and day, "04-16", in a given year.
+  static DateReading from_month_day(std::string_view text, int year);
 
  private:
   static unsigned two_digits(const char* text) {
@@ -88,7 +104,6 @@ class DateReader {
     return tens > 9 || ones > 9 ? 0 : tens * 10U + ones;
   }
   DateReading read_new_month(std::string_view text);
-  DateReading read_parts(const DateParts& parts) const;
 
   DateOrder order_;
   // The month of the last ISO date, "2014-04-": most rows are of the same month as the row before.

@@ -17,6 +17,8 @@ class ProblemList {
 
   explicit ProblemList(std::string_view file) : file_{file} {}
 
+  const std::string& file() const { return file_; }
+
   /// Line and column count from 1; 0 is the whole.
   void add(Severity severity, std::size_t line, std::size_t column, std::string message, std::string remedy = {});
 

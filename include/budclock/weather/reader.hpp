@@ -27,15 +27,6 @@ enum class RecordKind : std::uint8_t {
 /// The year in which the days of climate normals stand: a leap year, so that 29 February has a place.
 inline constexpr int k_normals_year = 2000;
 
-/// Which columns hold what, where a table does not tell or tells otherwise: for each the header's name, or the place
-/// counted from 1. An empty text leaves the choice to the header.
-struct ColumnChoice {
-  std::string date, tmax, tmin;
-  std::string temperature;  ///< a reading within the day, instead of tmax and tmin
-  std::string station;
-  bool empty() const { return date.empty() && tmax.empty() && tmin.empty() && temperature.empty() && station.empty(); }
-};
-
 /// What the user states about a file. Everything left empty is told by the file itself or is an error that names
 /// the option; nothing is guessed.
 struct ReadOptions {
@@ -50,16 +41,16 @@ struct ReadOptions {
 struct FileSummary {
   std::string layout;  ///< the layout recognised, in words
   RecordKind kind = RecordKind::observed;
-  std::optional<TemperatureUnit> unit;
+  std::optional<TemperatureUnit> unit{};
   UnitEvidence unit_evidence = UnitEvidence::header;
-  bool tenths = false;                  ///< the file counts tenths of a degree
-  std::optional<DateOrder> date_order;  ///< when the dates needed one
+  bool tenths = false;                    ///< the file counts tenths of a degree
+  std::optional<DateOrder> date_order{};  ///< when the dates needed one
   std::size_t stations = 0;
   std::size_t rows = 0;          ///< rows of the stations kept, those set aside included
   std::size_t flagged = 0;       ///< values that the publisher's quality flags fail; they count as missing
   bool within_day = false;       ///< readings within the day, reduced to daily extremes (see DayReducer)
   std::size_t partial_days = 0;  ///< days whose readings do not show their extremes; they are set aside
-  Diagnostics diagnostics;
+  Diagnostics diagnostics{};
 };
 
 /// Reads a whole record. Each station is handed to `on_station` once, with all its rows. Memory does not grow with a

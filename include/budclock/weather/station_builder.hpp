@@ -32,8 +32,8 @@ struct StationRecord {
 class StationBuilder {
  public:
   struct Cell {
-    DayValue tmin;
-    DayValue tmax;
+    DayValue tmin{};
+    DayValue tmax{};
     std::uint32_t line = 0;  ///< where the day was read first; 0: not read
   };
   /// Memory for cells, whatever is in them.
@@ -66,8 +66,9 @@ class StationBuilder {
   /// Counts a row that names no day.
   void add_dateless() { ++record_.rows; }
 
-  /// How many days' memory is held, about.
-  std::size_t days() const { return end_ - begin_ + k_cells_a_reduced_day * readings_.days(); }
+  std::size_t days() const { return end_ - begin_; }
+  /// The memory held, in cells.
+  std::size_t cells() const { return cells_.size() + k_cells_a_reduced_day * readings_.days(); }
 
   /// Keeps no more memory than the days need, and gives the rest up for another station.
   Room rest();
@@ -99,12 +100,17 @@ class StationBuilder {
 };
 
 /// Hands each station of a file on when its last row has been read. Stations are held back, and so may come back
-/// after other stations' rows, up to k_held_days days altogether; past that the oldest are handed on. A file that is
-/// seen not to be grouped by station is held whole.
+/// after other stations' rows, up to k_held_cells days altogether; past that the oldest are handed on. A file that is
+/// seen not to be grouped by station is held whole, up to k_most_cells days; past that the reading ends with an error,
+/// and what is held is not handed on.
 class StationCollector {
  public:
   /// 300,000 days of 20 bytes, 27 records of 30 years: 6 MB.
-  static constexpr std::size_t k_held_days = 300'000;
+  static constexpr std::size_t k_held_cells = 300'000;
+  /// 200 MB: 20,000 stations of a year.
+  static constexpr std::size_t k_most_cells = 10'000'000;
+  /// Ids that are remembered, so that a station that comes back is known: about 100 MB.
+  static constexpr std::size_t k_most_stations = 1'000'000;
 
   StationCollector(ProblemList& problems, std::function<void(StationRecord&&)> on_station)
       : problems_{problems}, on_station_{std::move(on_station)} {}
@@ -117,6 +123,8 @@ class StationCollector {
   }
 
   void set_unit(TemperatureUnit unit) { unit_ = unit; }
+  /// True when no more can be held; the error has been reported.
+  bool full() const { return full_; }
   /// Hands on all that is held.
   void finish();
   std::size_t stations() const { return stations_; }
@@ -126,6 +134,7 @@ class StationCollector {
  private:
   StationBuilder* change_station(std::string_view id, std::size_t line);
   void hand_on_oldest();
+  void report_full(std::size_t line);
   void hand_on(StationBuilder& builder);
 
   ProblemList& problems_;
@@ -135,7 +144,8 @@ class StationCollector {
   std::unordered_map<std::string, std::size_t> places_;
   std::size_t oldest_ = 0;
   StationBuilder::Room spare_;
-  std::size_t held_days_ = 0;  ///< days of the held stations, without the current one
+  std::size_t held_cells_ = 0;  ///< memory of the held stations, without the current one
+  bool full_ = false;
   bool grouped_ = true;
   bool started_ = false;
   std::string current_id_;

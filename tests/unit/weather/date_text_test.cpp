@@ -69,9 +69,9 @@ TEST_CASE("a time of day beside the date is passed over") {
                            "20140416 07:00", "2014-04-16T07:30:00Z"}) {
     CHECK(read(text) == "2014-04-16");
   }
-  CHECK(split_date("4/16/2014 12:00:00 AM")->midnight);
-  CHECK_FALSE(split_date("4/16/2014 12:00:00 PM")->midnight);
-  CHECK_FALSE(split_date("2014-04-16 07:00")->midnight);
+  CHECK(split_date("4/16/2014 12:00:00 AM")->midnight());
+  CHECK_FALSE(split_date("4/16/2014 12:00:00 PM")->midnight());
+  CHECK_FALSE(split_date("2014-04-16 07:00")->midnight());
   CHECK(read("2014-04-16 7") == "malformed");
   CHECK(read("2014-04-16 7:00 XM") == "malformed");
 }

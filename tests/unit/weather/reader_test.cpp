@@ -273,14 +273,6 @@ TEST_CASE("five stations with one row each of the same day are five stations") {
   CHECK(read_text(text).stations.size() == 5);
 }
 
-TEST_CASE("several rows a day are an error that says what to give instead") {
-  const Reading reading = read_text(
-      "date,tmax_f,tmin_f\n2014-04-16 00:00,61,40\n2014-04-16 01:00,61,40\n2014-04-16 02:00,61,40\n2014-04-16 "
-      "03:00,6,4\n");
-  CHECK(reading.said == Lines{"w.csv:3: there are several rows a day, with times of day: give one row a day, with the "
-                              "day's maximum and minimum"});
-}
-
 TEST_CASE("a file that cannot be understood at all is an error with a remedy") {
   using namespace std::string_view_literals;
   const auto only_error = [](std::string_view text) {
@@ -299,10 +291,14 @@ TEST_CASE("a file that cannot be understood at all is an error with a remedy") {
         "one row a day");
   CHECK(only_error("date,tmax_f,tmin_f\n") == "w.csv: the file has a header line but no rows: give one row a day");
   CHECK(only_error("date,rain\n2014-04-16,1\n") ==
-        "w.csv:1: no column for the daily maximum and minimum (columns: date, rain): name them tmax and tmin");
-  CHECK(only_error("2014-04-16,61,40\n2014-04-17,61,40\n") ==
-        "w.csv:1: the first row is data, not a header line: put a line above it that names the columns, such as "
-        "date,tmax_f,tmin_f");
+        "w.csv:1: no column for the daily maximum and minimum (columns: date, rain): name them tmax and tmin, or "
+        "choose with --columns tmax=NAME,tmin=NAME");
+  CHECK(only_error("date,tmax,tmin\n2014-04-16,61,40\n") ==
+        "w.csv:1: nothing tells the unit of columns \"tmax\" and \"tmin\": add --units F or --units C");
+  CHECK(
+      only_error("x,2014-04-16,61,40,0\nx,2014-04-17,61,40,0\n") ==
+      "w.csv:1: the first row is data, not a header line, and nothing names its columns: 1 \"x\", 2 \"2014-04-16\", 3 "
+      "\"61\", 4 \"40\", 5 \"0\": say which column is which, as in --columns date=2,tmax=3,tmin=4");
   CHECK(only_error("date,\"tmax_f,tmin_f\n2014-04-17,61,40\n") ==
         "w.csv:1:6: the header line cannot be read: correct its quotes, or export it again");
   CHECK(only_error("\x7F"

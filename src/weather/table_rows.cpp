@@ -1,0 +1,202 @@
+#include <budclock/weather/table_rows.hpp>
+
+#include <algorithm>
+#include <fmt/format.h>
+
+namespace budclock::weather {
+namespace {
+
+/// Climate Data Online once wrote "GHCND:USC00339312" for the station that all other files call USC00339312.
+constexpr std::string_view k_station_prefix = "GHCND:";
+
+std::string_view without_prefix(std::string_view id) {
+  return id.starts_with(k_station_prefix) ? id.substr(k_station_prefix.size()) : id;
+}
+
+}  // namespace
+
+TableRows::TableRows(RowSplitter& rows, TablePlan plan, ProblemList& problems, const ReadOptions& options,
+                     const std::function<void(StationRecord&&)>& on_station)
+    : rows_{rows},
+      plan_{std::move(plan)},
+      columns_{plan_.columns},
+      unit_{plan_.columns.unit.value_or(TemperatureUnit::celsius)},
+      dates_{plan_.order},
+      problems_{problems},
+      filter_{std::string{without_prefix(options.station)}},
+      collector_{problems, on_station} {
+  collector_.set_unit(unit_);
+}
+
+bool TableRows::finish(FileSummary& summary) {
+  collector_.finish();
+  summary.rows = kept_;
+  summary.flagged = flagged_;
+  summary.stations = collector_.stations();
+  summary.partial_days = collector_.partial_days();
+  return !filter_.report_if_unknown(problems_);
+}
+
+void TableRows::fault(std::size_t offset, std::string message, std::string remedy) {
+  const auto [line, column] = rows_.position(offset);
+  problems_.add(Severity::fault, line, column, std::move(message), std::move(remedy));
+}
+
+bool TableRows::is_blank(std::span<const Field> fields) {
+  return std::all_of(fields.begin(), fields.end(), [](const Field& field) { return trimmed(field.text).empty(); });
+}
+
+/// For rows that have not as many fields as the header: reports what is wrong with them. True when only empty
+/// fields at the end are too many.
+bool TableRows::is_usable() {
+  if (rows_.fault() != RowFault::none) {
+    report_split();
+    return false;
+  }
+  if (is_blank(fields_)) return false;
+  if (fields_.size() < columns_.count) {
+    ++kept_;
+    fault(0, fmt::format("the row has {} of {} fields; it is set aside", fields_.size(), columns_.count),
+          "complete it");
+    return false;
+  }
+  if (is_blank(fields_.subspan(columns_.count))) return true;
+  ++kept_;
+  fault(fields_[columns_.count].offset,
+        fmt::format("the row has {} fields, {} more than the header; it is set aside", fields_.size(),
+                    fields_.size() - columns_.count),
+        "put fields that hold the delimiter in quotes, and write 45.3, not 45,3");
+  return false;
+}
+
+void TableRows::report_split() {
+  ++kept_;
+  const std::size_t at = rows_.fault_offset();
+  switch (rows_.fault()) {
+    case RowFault::none:
+      break;
+    case RowFault::open_quote:
+      return fault(at, "a quote is not closed; the line is set aside", "close it");
+    case RowFault::text_after_quote:
+      return fault(at, "text follows a closing quote; the line is set aside",
+                   "double the quotes inside a quoted field");
+    case RowFault::too_long:
+      return fault(0, fmt::format("the line is longer than {} bytes; it is set aside", RowSplitter::k_max_row),
+                   "split it into one row a day");
+    case RowFault::holds_nul:
+      return fault(at, "the line holds a NUL byte, so it is not text; it is set aside", "export the file again");
+  }
+}
+
+std::string_view TableRows::station_id() const { return without_prefix(text(columns_.station)); }
+
+/// A row that names no station is a fault when something is lost with it: not when it holds only a date.
+StationBuilder* TableRows::report_no_station() {
+  for (const std::size_t column : columns_.temperatures()) {
+    if (read_cell(text(column), plan_.decimal_mark).kind == CellKind::missing) continue;
+    fault(fields_[columns_.station].offset, "the row names no station; it is set aside", "fill in its station");
+    break;
+  }
+  return nullptr;
+}
+
+DateReading TableRows::read_other_date() const {
+  if (plan_.layout.dates_without_year) return DateReader::from_month_day(text(columns_.date), k_normals_year);
+  if (columns_.day_of_year != ColumnMap::k_none) {
+    return DateReader::from_day_of_year(text(columns_.year), text(columns_.day_of_year));
+  }
+  return DateReader::from_columns(text(columns_.year), text(columns_.month), text(columns_.day));
+}
+
+/// The row's date as it stands there.
+std::string TableRows::date_text() const {
+  if (columns_.date != ColumnMap::k_none) return fmt::format("\"{}\"", text(columns_.date));
+  if (columns_.day_of_year != ColumnMap::k_none) {
+    return fmt::format("day \"{}\" of \"{}\"", text(columns_.day_of_year), text(columns_.year));
+  }
+  return fmt::format("\"{}-{}-{}\"", text(columns_.year), text(columns_.month), text(columns_.day));
+}
+
+StationBuilder* TableRows::report_date(DateFault problem) {
+  std::size_t column = columns_.date;
+  if (column == ColumnMap::k_none) {
+    column = columns_.day_of_year != ColumnMap::k_none ? columns_.day_of_year : columns_.day;
+  }
+  const std::size_t offset = fields_[column].offset;
+  if (columns_.date != ColumnMap::k_none && text(columns_.date).empty()) {
+    fault(offset, "the row has no date; it is set aside", "fill in its date");
+    return nullptr;
+  }
+  const std::string shown = date_text();
+  switch (problem) {
+    case DateFault::none:
+      break;
+    case DateFault::malformed:
+      fault(offset, shown + " is not a date; the row is set aside", "write it as 2014-04-16");
+      break;
+    case DateFault::impossible:
+      fault(offset, shown + " does not exist; the row is set aside", "correct the date");
+      break;
+    case DateFault::wrong_order:
+      fault(offset,
+            fmt::format("{} does not fit the file's order of {}; the row is set aside", shown, to_text(plan_.order)),
+            "correct the date");
+      break;
+    case DateFault::wrong_year:
+      fault(offset,
+            fmt::format("the year of {} is outside {} to {}; the row is set aside", shown, k_first_year, k_last_year),
+            "correct the date");
+      break;
+  }
+  return nullptr;
+}
+
+std::optional<int> TableRows::minute() {
+  if (columns_.time == ColumnMap::k_none) {
+    const auto parts = split_date(text(columns_.date));
+    return parts && parts->minute != DateParts::k_no_time ? parts->minute : 0;
+  }
+  if (const auto minute = read_time_of_day(text(columns_.time))) return minute;
+  fault(fields_[columns_.time].offset,
+        fmt::format("\"{}\" is not a time of day; the row is set aside", text(columns_.time)), "write it as 13:05");
+  return std::nullopt;
+}
+
+DayValue TableRows::report_value(const Field& field, std::string_view text) {
+  const bool comma = plan_.decimal_mark == '.' && read_cell(text, ',').kind == CellKind::number;
+  fault(field.offset, fmt::format("\"{}\" is not a temperature; it is set aside", text),
+        comma ? "write it with a decimal point" : "write a plain number, or leave the cell empty");
+  return {{}, Origin::set_aside};
+}
+
+DayValue TableRows::read_odd_value(const Field& field, std::string_view text, const Cell& cell, Temperature value) {
+  const bool possible = value >= k_coldest && value <= k_warmest;
+  if (is_missing_mark(cell.hundredths) && !(columns_.tenths && possible)) return {};
+  if (possible) return {value, Origin::observed};
+  fault(field.offset,
+        fmt::format("{} {}{} is outside what has ever been measured ({} to {}); it is set aside", text,
+                    columns_.tenths ? "tenths " : "", symbol(unit_), with_unit(k_coldest, unit_),
+                    with_unit(k_warmest, unit_)),
+        "correct it, or leave the cell empty");
+  return {{}, Origin::set_aside};
+}
+
+/// True when the flags say that the value is not to be used.
+bool TableRows::fails(std::string_view flags) const {
+  switch (plan_.layout.flags) {
+    case FlagStyle::none:
+      return false;
+    case FlagStyle::quality:
+      return !flags.empty();
+    case FlagStyle::letters:
+      return flags.find_first_of("MQ") != std::string_view::npos;
+    case FlagStyle::attributes:
+      break;
+  }
+  const auto first = flags.find(',');
+  if (first == std::string_view::npos) return false;
+  const auto quality = flags.substr(first + 1, flags.find(',', first + 1) - first - 1);
+  return !trimmed(quality).empty();
+}
+
+}  // namespace budclock::weather
