@@ -6,9 +6,6 @@
 namespace budclock::cli {
 namespace {
 
-const std::map<std::string, weather::DateOrder> k_date_orders{{"dmy", weather::DateOrder::day_month_year},
-                                                              {"mdy", weather::DateOrder::month_day_year},
-                                                              {"ymd", weather::DateOrder::year_month_day}};
 const std::map<std::string, weather::ReadTime> k_read_times{{"midnight", weather::ReadTime::as_dated},
                                                             {"morning", weather::ReadTime::morning}};
 const std::map<std::string, weather::GapPolicy> k_gap_policies{
@@ -90,21 +87,6 @@ void add_adjustment(CLI::App& command, WeatherOptions& options) {
 }
 
 }  // namespace
-
-void add_reading(CLI::App& command, weather::ReadOptions& read) {
-  command
-      .add_option_function<std::string>(
-          "--units", [&](const std::string& text) { read.units = choose_unit("--units", text); },
-          "Unit of temperatures where the file does not say: F or C")
-      ->type_name("F|C");
-  command
-      .add_option_function<std::string>(
-          "--date-order",
-          [&](const std::string& text) { read.date_order = choose("--date-order", text, k_date_orders); },
-          "Order of dates that can be read two ways: mdy, dmy or ymd")
-      ->type_name("ORDER");
-  command.add_option("--station", read.station, "The station to use from a file that holds several")->type_name("ID");
-}
 
 void add_weather(CLI::App& command, WeatherOptions& options, bool forecasts) {
   command
