@@ -166,3 +166,31 @@ TEST_CASE("an action's end is planned on the early bound, a look's on the late o
   CHECK(forecast.windows[0].until == forecast.windows[0].closes_summary.early);
   CHECK(forecast.windows[1].until == forecast.windows[1].closes_summary.late);
 }
+
+TEST_CASE("a figure made far from the site is pointed out, one made near it is not") {
+  rules::Trigger near = by_sum("near", 500);
+  near.citation.region = "Ohio";
+  rules::Trigger far = by_sum("far", 600);
+  far.citation.region = "Utah";
+  const rules::Pest made = pest({near, far}, {});
+  const std::vector<rules::Region> regions{{"Ohio", 40.4, -82.8}, {"Utah", 39.3, -111.7}};
+  Question question{.site = "made-up garden", .pests = {&made}, .method = {}};
+  question.regions = &regions;
+  CHECK(evaluate(question, as_of("2014-03-10")).pests[0].stages[0].far.empty());  // the place is not known
+  question.place = Coordinates{40.8, -81.9};
+  const auto stage = evaluate(question, as_of("2014-03-10")).pests[0].stages[0];
+  REQUIRE(stage.far.size() == 1);
+  CHECK(stage.far[0].name == "Utah");
+  CHECK(stage.far[0].kilometres == Approx(2530).margin(20));
+}
+
+TEST_CASE("a day length dates its stage where the place is known") {
+  rules::Trigger trigger{"long", "long days", rules::DayLengthCue{14, true, 0.8333}, rules::Use::date, {}};
+  const rules::Pest made = pest({trigger}, {});
+  Question question{.site = "made-up garden", .pests = {&made}, .method = {}};
+  CHECK_FALSE(evaluate(question, as_of("2014-03-10")).pests[0].stages[0].spread.known());
+  question.place = Coordinates{40, -80};
+  const auto stage = evaluate(question, as_of("2014-03-10")).pests[0].stages[0];
+  REQUIRE(stage.summary.likely);
+  CHECK(month_day_of(*stage.summary.likely).month() == date::May);
+}

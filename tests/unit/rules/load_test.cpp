@@ -4,6 +4,7 @@
 #include "rule_files.hpp"
 
 #include <algorithm>
+#include <set>
 
 using namespace budclock;
 using namespace budclock::rules;
@@ -406,6 +407,44 @@ TEST_CASE("the shipped files load without a fault") {
   const PestTable table = load(files, diagnostics);
   for (const Diagnostic& diagnostic : diagnostics) UNSCOPED_INFO(to_text(diagnostic));
   CHECK(diagnostics.empty());
-  constexpr std::size_t k_others = 5;  // sources, cautions and three files of companions
+  constexpr std::size_t k_others = 6;  // sources, cautions, regions and three files of companions
   CHECK(table.pests.size() + k_others == files.size());
+}
+
+TEST_CASE("every degree-day figure's region that is no laboratory and no half continent has a middle") {
+  Diagnostics diagnostics;
+  const PestTable table = load(shipped_files(), diagnostics);
+  const std::set<std::string> too_wide{"", "laboratory", "eastern United States", "Midwest", "Europe"};
+  for (const Pest& pest : table.pests) {
+    for (const Stage& stage : pest.stages) {
+      for (const Trigger& trigger : stage.begins) {
+        const std::string& region = trigger.citation.region;
+        if (!std::holds_alternative<DegreeDayCue>(trigger.cue) || too_wide.contains(region)) continue;
+        INFO(pest.id << " " << trigger.id << " " << region);
+        CHECK(table.find_region(region) != nullptr);
+      }
+    }
+  }
+}
+
+TEST_CASE("a month brings the pests whose calendar ranges or windows touch it, over New Year too") {
+  Pest pest;
+  const auto range = [](const char* id, date::month_day from, date::month_day to) {
+    return Trigger{id, id, CalendarCue{from, to}, Use::date, {}};
+  };
+  pest.stages.emplace_back();
+  pest.stages.back().begins = {range("opens", date::April / 20, date::April / 20),
+                               range("closes", date::June / 10, date::June / 10)};
+  CHECK(due_in(pest, date::April));
+  CHECK_FALSE(due_in(pest, date::May));
+  Window window;
+  window.opens.triggers = {"opens"};
+  window.closes.triggers = {"closes"};
+  pest.windows = {window};
+  CHECK(due_in(pest, date::May));
+  CHECK_FALSE(due_in(pest, date::July));
+  pest.stages.back().begins.push_back(range("winter", date::November / 15, date::February / 1));
+  CHECK(due_in(pest, date::January));
+  CHECK(due_in(pest, date::December));
+  CHECK_FALSE(due_in(pest, date::March));
 }
