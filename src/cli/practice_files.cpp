@@ -1,13 +1,11 @@
 #include "practice_files.hpp"
 
+#include <budclock/files/open_file.hpp>
+
 #include "file_patterns.hpp"
 
-#include <cerrno>
-#include <cstring>
 #include <filesystem>
 #include <fmt/format.h>
-#include <fstream>
-#include <sstream>
 
 namespace budclock::cli {
 namespace {
@@ -20,13 +18,11 @@ bool is_there(const std::string& path) {
 }  // namespace
 
 std::optional<std::string> read_whole_file(const std::string& path, Diagnostics& diagnostics) {
-  errno = 0;
-  std::ifstream file{path, std::ios::binary};
-  std::ostringstream text;
-  if (file) text << file.rdbuf();  // a failing read, as of a folder, leaves it bad
-  if (file.is_open() && !text.bad()) return text.str();
-  const char* why = errno != 0 ? std::strerror(errno) : "read failed";
-  diagnostics.push_back({Severity::error, {path}, fmt::format("cannot be read ({})", why), "check the path"});
+  std::string text;
+  const int error = files::read_file(path, text);
+  if (error == 0) return text;
+  diagnostics.push_back(
+      {Severity::error, {path}, fmt::format("cannot be read ({})", files::reason(error)), "check the path"});
   return std::nullopt;
 }
 

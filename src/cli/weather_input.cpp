@@ -1,35 +1,18 @@
 #include "weather_input.hpp"
 
+#include <budclock/files/open_file.hpp>
 #include <budclock/weather/byte_source.hpp>
 
 #include <algorithm>
-#include <cerrno>
-#include <cstring>
 #include <fcntl.h>
 #include <filesystem>
 #include <fmt/format.h>
 #include <istream>
 #include <system_error>
-#include <unistd.h>
 #include <utility>
 
 namespace budclock::cli {
 namespace {
-
-/// A file descriptor that closes itself.
-class OpenFile {
- public:
-  explicit OpenFile(const std::string& path) : descriptor_{::open(path.c_str(), O_RDONLY | O_CLOEXEC)} {}
-  OpenFile(const OpenFile&) = delete;
-  OpenFile& operator=(const OpenFile&) = delete;
-  ~OpenFile() {
-    if (descriptor_ >= 0) ::close(descriptor_);
-  }
-  int get() const { return descriptor_; }
-
- private:
-  int descriptor_;
-};
 
 const char* const k_standard_input = "standard input";
 
@@ -170,9 +153,9 @@ weather::FileSummary read_weather_file(const std::string& path, const weather::R
       weather::StreamSource source{environment.in};
       return weather::read_weather(source, k_standard_input, options, on_station);
     }
-    const OpenFile file{path};
-    if (file.get() < 0) {
-      return failed(fmt::format("cannot be opened ({})", std::strerror(errno)),
+    const files::OpenFile file{path, O_RDONLY};
+    if (!file.is_open()) {
+      return failed(fmt::format("cannot be opened ({})", files::reason(file.error())),
                     "check the path; pests are named before --weather");
     }
     weather::DescriptorSource source{file.get()};

@@ -1,3 +1,4 @@
+#include <budclock/files/open_file.hpp>
 #include <budclock/journal/append.hpp>
 #include <budclock/journal/log.hpp>
 #include <budclock/sites/hand_table.hpp>
@@ -8,36 +9,11 @@
 #include <cerrno>
 #include <fcntl.h>
 #include <fmt/format.h>
-#include <sys/file.h>
 #include <sys/stat.h>
-#include <system_error>
 #include <unistd.h>
 
 namespace budclock::journal {
 namespace {
-
-/// A file descriptor that closes itself.
-class File {
- public:
-  File(const std::string& path, int flags) : descriptor_{::open(path.c_str(), flags | O_CLOEXEC, 0666)} {}
-  File(const File&) = delete;
-  File& operator=(const File&) = delete;
-  ~File() {
-    if (descriptor_ >= 0) ::close(descriptor_);
-  }
-  int get() const { return descriptor_; }
-  bool is_open() const { return descriptor_ >= 0; }
-
- private:
-  int descriptor_;
-};
-
-std::string reason(int error) { return std::generic_category().message(error); }
-
-std::string folder_of(const std::string& path) {
-  const std::size_t slash = path.find_last_of('/');
-  return slash == std::string::npos ? "." : path.substr(0, slash + 1);
-}
 
 bool exists(const std::string& path) {
   struct stat status {};
@@ -47,34 +23,12 @@ bool exists(const std::string& path) {
 /// The file that LibreOffice keeps beside a document it has open.
 bool open_in_spreadsheet(const std::string& path) {
   const std::string name = path.substr(path.find_last_of('/') + 1);
-  return exists(folder_of(path) + "/.~lock." + name + "#");
-}
-
-/// Waits for the lock; 0, or why there is none.
-int lock(const File& file) {
-  if (!file.is_open()) return errno;
-  while (::flock(file.get(), LOCK_EX) != 0) {
-    if (errno != EINTR) return errno;
-  }
-  return 0;
-}
-
-/// Reads the whole file; 0, or why not.
-int read_all(const File& file, std::string& text) {
-  constexpr std::size_t k_block = std::size_t{64} << 10;
-  for (;;) {
-    const std::size_t size = text.size();
-    text.resize(size + k_block);
-    const ssize_t count = ::pread(file.get(), text.data() + size, k_block, static_cast<off_t>(size));
-    text.resize(size + static_cast<std::size_t>(std::max<ssize_t>(count, 0)));
-    if (count == 0) return 0;
-    if (count < 0 && errno != EINTR) return errno;
-  }
+  return exists(files::folder_of(path) + ".~lock." + name + "#");
 }
 
 /// Writes `bytes` after the first `size` of the file, in one piece and down to the disk; 0, or why not. On failure
 /// the file has its first `size` bytes, as before.
-int write_after(const File& file, std::size_t size, const std::string& bytes) {
+int write_after(const files::OpenFile& file, std::size_t size, const std::string& bytes) {
   const ssize_t count = ::pwrite(file.get(), bytes.data(), bytes.size(), static_cast<off_t>(size));
   int error = count < 0 ? errno : 0;
   if (count >= 0 && static_cast<std::size_t>(count) < bytes.size()) error = ENOSPC;
@@ -239,23 +193,22 @@ class Addition {
 /// With the lock held.
 AppendResult append_locked(const std::string& path, const Addition& addition) {
   const bool is_new = !exists(path);
-  const File file{path, O_RDWR | O_CREAT};
-  if (!file.is_open()) return addition.failed("cannot be opened: " + reason(errno), "check the folder and its rights");
+  const files::OpenFile file{path, O_RDWR | O_CREAT};
+  if (!file.is_open()) {
+    return addition.failed("cannot be opened: " + files::reason(file.error()), "check the folder and its rights");
+  }
   std::string text;
-  if (const int error = read_all(file, text)) {
-    return addition.failed("cannot be read: " + reason(error), "check the file");
+  if (const int error = files::read_all(file, text)) {
+    return addition.failed("cannot be read: " + files::reason(error), "check the file");
   }
   std::string bytes;
   AppendResult result = addition.plan(text, bytes);
   if (result.outcome != Appended::added) return result;
   if (const int error = write_after(file, text.size(), bytes)) {
     if (is_new) ::unlink(path.c_str());
-    return addition.failed("cannot be written: " + reason(error), "make room, then record it again");
+    return addition.failed("cannot be written: " + files::reason(error), "make room, then record it again");
   }
-  if (is_new) {
-    const File folder{folder_of(path), O_RDONLY | O_DIRECTORY};
-    if (folder.is_open()) ::fsync(folder.get());
-  }
+  if (is_new) files::sync_folder(files::folder_of(path));
   if (open_in_spreadsheet(path)) {
     result.diagnostics.push_back({Severity::note,
                                   {path, 0, 0},
@@ -269,9 +222,9 @@ AppendResult append_locked(const std::string& path, const Addition& addition) {
 
 AppendResult append_row(const std::string& path, const TableShape& shape, std::span<const std::string> cells) {
   const Addition addition{path, shape, cells};
-  const File lock_file{path + ".lock", O_RDWR | O_CREAT};
-  if (const int error = lock(lock_file)) {
-    return addition.failed(fmt::format("{}.lock cannot be locked: {}", path, reason(error)),
+  const files::OpenFile lock_file{path + ".lock", O_RDWR | O_CREAT};
+  if (const int error = files::lock(lock_file, files::LockMode::wait)) {
+    return addition.failed(fmt::format("{}.lock cannot be locked: {}", path, files::reason(error)),
                            "check the folder and its rights");
   }
   return append_locked(path, addition);

@@ -10,15 +10,16 @@ TOP = pathlib.Path(sys.argv[1] if len(sys.argv) > 1 else ".").resolve()
 # Each folder and what it may use; a folder may always use itself. Order is from the bottom up.
 USES = {
     "core": [],
+    "files": ["core"],
     "document": ["core"],
     "degree_day": ["core"],
     "weather": ["core", "document"],
     "rules": ["core", "document", "degree_day"],
     "sites": ["core", "document", "weather", "rules"],
-    "journal": ["core", "document", "weather", "rules", "sites"],
+    "journal": ["core", "files", "document", "weather", "rules", "sites"],
     "forecast": ["core", "weather", "degree_day", "rules", "sites", "journal"],
     "report": ["core", "weather", "degree_day", "rules", "sites", "journal", "forecast"],
-    "cli": ["core", "weather", "degree_day", "rules", "sites", "journal", "forecast", "report"],
+    "cli": ["core", "files", "weather", "degree_day", "rules", "sites", "journal", "forecast", "report"],
 }
 # Outside libraries and the folders that may include them.
 ONLY_IN = {"CLI/": ["cli"], "nlohmann/": ["document", "report"], "zlib.h": ["weather"]}

@@ -1,4 +1,4 @@
-// Adding rows to tables that people also edit. The only part of the lower folders that touches files.
+// Adding rows to tables that people also edit.
 #pragma once
 
 #include <budclock/core/diagnostic.hpp>

@@ -1,0 +1,215 @@
+#include <budclock/files/file_set.hpp>
+
+#include <algorithm>
+#include <cerrno>
+#include <fcntl.h>
+#include <filesystem>
+#include <fmt/format.h>
+#include <set>
+#include <sys/stat.h>
+#include <system_error>
+#include <unistd.h>
+#include <utility>
+
+namespace budclock::files {
+namespace {
+
+constexpr std::string_view k_waiting_end = ".budclock-new";
+constexpr const char* k_lock_name = ".budclock-lock";
+
+/// The name under which a file waits.
+std::string waiting_name(const std::string& path) {
+  const std::string folder = folder_of(path);
+  const std::string name = path.substr(path.find_last_of('/') + 1);
+  return fmt::format("{}.{}{}", folder, name, k_waiting_end);
+}
+
+Diagnostic failed(const std::string& path, std::string_view what, int error) {
+  const bool full = error == ENOSPC || error == EDQUOT || error == EFBIG;
+  return {Severity::error,
+          {path, 0, 0},
+          fmt::format("{}: {}", what, reason(error)),
+          full ? "make room, then run it again" : "check the folder and its rights"};
+}
+
+int write_all(const OpenFile& file, std::string_view bytes) {
+  while (!bytes.empty()) {
+    const ssize_t count = ::write(file.get(), bytes.data(), bytes.size());
+    if (count < 0 && errno != EINTR) return errno;
+    if (count > 0) bytes.remove_prefix(static_cast<std::size_t>(count));
+  }
+  return 0;
+}
+
+/// Writes a new file down to the disk; 0, or why not, and then there is no such file. What stands there already is not
+/// followed, if it is a link, but replaced.
+int write_new(const std::string& path, std::string_view bytes, std::optional<mode_t> rights) {
+  ::unlink(path.c_str());
+  const OpenFile file{path, O_WRONLY | O_CREAT | O_EXCL};
+  if (!file.is_open()) return file.error();
+  int error = write_all(file, bytes);
+  if (error == 0 && rights && ::fchmod(file.get(), *rights) != 0) error = errno;
+  if (error == 0 && ::fsync(file.get()) != 0) error = errno;
+  if (error != 0) ::unlink(path.c_str());
+  return error;
+}
+
+int rename_to(const std::string& from, const std::string& to) {
+  return ::rename(from.c_str(), to.c_str()) == 0 ? 0 : errno;
+}
+
+/// What stands on the disk now.
+struct Old {
+  std::string bytes;
+  std::optional<mode_t> rights;  ///< nothing: no such file, or none that can be read
+};
+
+Old old_of(const std::string& path) {
+  Old old;
+  const OpenFile file{path, O_RDONLY};
+  struct stat status {};
+  if (!file.is_open() || ::fstat(file.get(), &status) != 0 || !S_ISREG(status.st_mode)) return old;
+  if (read_all(file, old.bytes) == 0) old.rights = status.st_mode & 0777;
+  return old;
+}
+
+std::string manifest_text(std::span<const Staged> files) {
+  std::vector<const Staged*> listed;
+  for (const Staged& file : files) {
+    if (file.listed) listed.push_back(&file);
+  }
+  std::sort(listed.begin(), listed.end(), [](const Staged* a, const Staged* b) { return a->name < b->name; });
+  std::string text;
+  for (const Staged* file : listed) text += fmt::format("{} {} {}\n", file->checksum, file->size, file->name);
+  return text;
+}
+
+/// The names of a manifest. A line that is none of ours gives none.
+std::vector<std::string> names_in(std::string_view manifest) {
+  std::vector<std::string> names;
+  while (!manifest.empty()) {
+    const std::size_t end = manifest.find('\n');
+    const std::string_view line = manifest.substr(0, end);
+    manifest.remove_prefix(end == std::string_view::npos ? manifest.size() : end + 1);
+    const std::size_t first = line.find(' ');
+    const std::size_t second = first == std::string_view::npos ? first : line.find(' ', first + 1);
+    if (second != std::string_view::npos) names.emplace_back(line.substr(second + 1));
+  }
+  return names;
+}
+
+}  // namespace
+
+FileSet::FileSet(std::string folder, std::vector<std::string> subfolders)
+    : folder_{std::move(folder)}, subfolders_{std::move(subfolders)} {
+  if (!folder_.ends_with('/')) folder_ += '/';
+}
+
+FileSet::~FileSet() {
+  if (ready_) remove_leftovers();
+}
+
+std::vector<std::string> FileSet::folders() const {
+  std::vector<std::string> all{folder_};
+  for (const std::string& name : subfolders_) all.push_back(folder_ + name + "/");
+  return all;
+}
+
+int FileSet::remove_leftovers() const {
+  for (const std::string& folder : folders()) {
+    std::error_code error;
+    std::vector<std::string> left;
+    for (auto entry = std::filesystem::directory_iterator{folder, error}; !error && entry != end(entry);
+         entry.increment(error)) {
+      const std::string name = entry->path().filename().string();
+      if (name.starts_with('.') && name.ends_with(k_waiting_end)) left.push_back(folder + name);
+    }
+    if (error) return error.value();
+    for (const std::string& path : left) {
+      if (::unlink(path.c_str()) != 0) return errno;
+    }
+  }
+  return 0;
+}
+
+FileSet::Opened FileSet::open(LockMode mode, Diagnostics& diagnostics) {
+  for (const std::string& folder : folders()) {
+    std::error_code error;
+    std::filesystem::create_directories(folder, error);
+    if (error) {
+      diagnostics.push_back(failed(folder, "the folder cannot be made", error.value()));
+      return Opened::failed;
+    }
+  }
+  lock_ = OpenFile{path_of(k_lock_name), O_RDWR | O_CREAT};
+  if (const int error = lock(lock_, mode)) {
+    if (error == EWOULDBLOCK) {
+      diagnostics.push_back({Severity::error, {folder_, 0, 0}, "another run is writing here", "let it end first"});
+      return Opened::held;
+    }
+    diagnostics.push_back(failed(path_of(k_lock_name), "cannot be locked", error));
+    return Opened::failed;
+  }
+  if (const int error = remove_leftovers()) {
+    diagnostics.push_back(failed(folder_, "what a killed run left cannot be removed", error));
+    return Opened::failed;
+  }
+  ready_ = true;
+  return Opened::ready;
+}
+
+Staged FileSet::stage(const std::string& name, std::string_view bytes) const {
+  Staged staged{name, cksum(bytes), bytes.size()};
+  const std::string path = path_of(name);
+  const Old old = old_of(path);
+  if (old.rights && old.bytes == bytes) return staged;
+  staged.changed = true;
+  if (const int error = write_new(waiting_name(path), bytes, old.rights)) {
+    staged.failure = failed(path, "cannot be written", error);
+  }
+  return staged;
+}
+
+/// Gives the files their names and makes that last; 0, or why not, and of which file.
+int FileSet::rename_all(std::span<const Staged> files, std::string& where) const {
+  for (const Staged& file : files) {
+    where = path_of(file.name);
+    if (!file.changed) continue;
+    if (const int error = rename_to(waiting_name(where), where)) return error;
+  }
+  for (const std::string& folder : folders()) {
+    where = folder;
+    if (const int error = sync_folder(folder)) return error;
+  }
+  return 0;
+}
+
+/// Removes what only the old manifest lists. A file that resists does no harm: the new manifest does not name it.
+void FileSet::remove_gone(std::string_view old_manifest, std::span<const Staged> files) const {
+  std::set<std::string_view> kept;
+  for (const Staged& file : files) kept.insert(file.name);
+  for (const std::string& name : names_in(old_manifest)) {
+    const bool outside = name.starts_with('/') || name.find("..") != std::string::npos;
+    if (!outside && !kept.contains(name)) ::unlink(path_of(name).c_str());
+  }
+}
+
+Diagnostics FileSet::commit(std::span<const Staged> files, const std::string& manifest) const {
+  Diagnostics failures;
+  for (const Staged& file : files) {
+    if (file.failure) failures.push_back(*file.failure);
+  }
+  if (!failures.empty()) return failures;
+
+  const std::string old_manifest = old_of(path_of(manifest)).bytes;
+  // The manifest waits on the disk before the first file changes its name, so that a full disk is met before that.
+  const Staged list = stage(manifest, manifest_text(files));
+  if (list.failure) return {*list.failure};
+  std::string where;
+  if (const int error = rename_all(files, where)) return {failed(where, "cannot be replaced", error)};
+  if (const int error = rename_all({&list, 1}, where)) return {failed(where, "cannot be replaced", error)};
+  remove_gone(old_manifest, files);
+  return {};
+}
+
+}  // namespace budclock::files
