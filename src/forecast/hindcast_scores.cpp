@@ -11,7 +11,7 @@ constexpr double k_to = 0.9;
 /// Sums over forecasts become means.
 void divide(Scores& scores, double count) {
   for (double* sum : {&scores.bias, &scores.error, &scores.covered, &scores.held, &scores.width, &scores.crps,
-                      &scores.calendar_error, &scores.calendar_crps, &scores.increment_error}) {
+                      &scores.calendar_error, &scores.calendar_crps, &scores.increment_error, &scores.increment_crps}) {
     *sum /= count;
   }
   if (scores.known) {
@@ -21,7 +21,7 @@ void divide(Scores& scores, double count) {
 
 /// Pairs of scores of the same forecasts, for the bootstrap.
 struct Pairs {
-  std::vector<ScoredCase> calendar, calendar_crps, increment, known, known_crps;
+  std::vector<ScoredCase> calendar, calendar_crps, increment, increment_crps, known, known_crps;
 };
 
 void add(const ReplayedForecast& each, Scores& scores, Pairs& pairs) {
@@ -30,6 +30,7 @@ void add(const ReplayedForecast& each, Scores& scores, Pairs& pairs) {
   const double calendar_error = std::abs(each.calendar_mean - each.truth);
   const double calendar_crps = fair_crps(each.calendar, each.truth);
   const double increment_error = std::abs(each.increment - each.truth);
+  const double increment_crps = fair_crps(each.increment_dates, each.truth);
   const PitRange pit = pit_range(each.members, each.truth);
   ++scores.forecasts;
   if (each.never) ++scores.never;
@@ -43,9 +44,11 @@ void add(const ReplayedForecast& each, Scores& scores, Pairs& pairs) {
   scores.calendar_error += calendar_error;
   scores.calendar_crps += calendar_crps;
   scores.increment_error += increment_error;
+  scores.increment_crps += increment_crps;
   pairs.calendar.push_back({each.year, 0, error, calendar_error});
   pairs.calendar_crps.push_back({each.year, 0, crps, calendar_crps});
   pairs.increment.push_back({each.year, 0, error, increment_error});
+  pairs.increment_crps.push_back({each.year, 0, crps, increment_crps});
   if (each.members_known.empty()) return;
   if (!scores.known) scores.known.emplace();
   const double error_known = std::abs(each.likely_known - each.truth);
@@ -68,6 +71,7 @@ Scores score(const std::vector<ReplayedForecast>& forecasts) {
   scores.over_calendar = bootstrap_skill(pairs.calendar);
   scores.over_calendar_crps = bootstrap_skill(pairs.calendar_crps);
   scores.over_increment = bootstrap_skill(pairs.increment);
+  scores.over_increment_crps = bootstrap_skill(pairs.increment_crps);
   if (scores.known) {
     scores.known->gain = bootstrap_skill(pairs.known);
     scores.known->gain_crps = bootstrap_skill(pairs.known_crps);

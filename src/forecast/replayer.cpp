@@ -61,6 +61,18 @@ Day without_lines_ahead(const weather::DailySeries& record, Day day) {
   return day;
 }
 
+/// Each season's date by the mean increment, with the errors that it has in the others.
+void dress_increments(std::vector<ReplayedForecast>& forecasts) {
+  for (ReplayedForecast& each : forecasts) {
+    for (const ReplayedForecast& other : forecasts) {
+      if (other.year == each.year) continue;
+      const double date = each.increment + other.truth - other.increment;
+      if (date > in_days(each.issued, each.days)) each.increment_dates.push_back(date);
+    }
+    if (each.increment_dates.empty()) each.increment_dates.push_back(each.increment);
+  }
+}
+
 }  // namespace
 
 std::size_t PastSeasons::reached() const {
@@ -156,6 +168,7 @@ std::vector<ReplayedForecast> Replayer::forecasts(const PastSeasons& past, int l
     auto made = forecast(past, season, lead, known_days);
     if (made) forecasts.push_back(std::move(*made));
   }
+  dress_increments(forecasts);
   return forecasts;
 }
 

@@ -42,6 +42,10 @@ void header(CsvText& csv) {
   for (const char* gain : {"known_gain", "known_gain_crps"}) {
     csv.plain(gain).plain(fmt::format("{}_low", gain)).plain(fmt::format("{}_high", gain));
   }
+  csv.plain("increment_crps_days")
+      .plain("over_increment_crps")
+      .plain("over_increment_crps_low")
+      .plain("over_increment_crps_high");
   csv.end_row();
 }
 
@@ -59,12 +63,14 @@ void scores_columns(CsvText& csv, const LeadScores& lead, int known_days) {
   for (const double count : scores.ranks.counts()) csv.plain(number(count));
   if (!scores.known) {
     for (int column = 0; column < 10; ++column) csv.empty();
-    return;
+  } else {
+    csv.plain(fmt::format("{}", known_days)).plain(number(scores.known->error)).plain(number(scores.known->crps));
+    csv.plain(number(scores.known->covered));
+    range_columns(csv, scores.known->gain);
+    range_columns(csv, scores.known->gain_crps);
   }
-  csv.plain(fmt::format("{}", known_days)).plain(number(scores.known->error)).plain(number(scores.known->crps));
-  csv.plain(number(scores.known->covered));
-  range_columns(csv, scores.known->gain);
-  range_columns(csv, scores.known->gain_crps);
+  csv.plain(number(scores.increment_crps));
+  range_columns(csv, scores.over_increment_crps);
 }
 
 Json range_json(const SkillRange& range) {
@@ -89,7 +95,10 @@ Json scores_json(const LeadScores& lead) {
               {"over_error", range_json(scores.over_calendar)},
               {"over_crps", range_json(scores.over_calendar_crps)}}},
             {"increment",
-             {{"error_days", number_json(scores.increment_error)}, {"over_error", range_json(scores.over_increment)}}}};
+             {{"error_days", number_json(scores.increment_error)},
+              {"crps_days", number_json(scores.increment_crps)},
+              {"over_error", range_json(scores.over_increment)},
+              {"over_crps", range_json(scores.over_increment_crps)}}}};
   for (const double count : scores.ranks.counts()) json["tenths"].push_back(number_json(count));
   if (scores.known) {
     json["known"] = {{"error_days", number_json(scores.known->error)},

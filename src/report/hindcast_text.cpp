@@ -21,7 +21,9 @@ constexpr const char* k_legend =
     "forecast (randomised for dates that are tied; 80 is right). wide: from early to late date. CRPS: the error of "
     "the whole spread (fair, for its size), comparable with off. calendar: how much less the likely date is off than "
     "the other years' mean date, in percent, and between what in 9 of 10 sets of such years. increment: the same "
-    "against the sum so far, extended by the mean warmth of each coming date. ranks: forecasts by the tenth of the "
+    "against the sum so far, extended by the mean warmth of each coming date. its CRPS: the CRPS against that date "
+    "with "
+    "the errors it has in the other seasons. ranks: forecasts by the tenth of the "
     "spread in which truth fell, earliest first; + is ten or more. An event that does not happen in a season counts "
     "as the day after its last. Truth is the weather's: when the sum was reached, not when a pest was seen.";
 
@@ -69,7 +71,8 @@ std::string leads_table(const std::vector<LeadScores>& leads, bool with_ranks, c
   std::vector<Row> rows{header()};
   for (const LeadScores& lead : leads) rows.push_back(row(lead));
   if (!with_ranks) {
-    for (Row& each : rows) each.pop_back();
+    rows.front().back() = "its CRPS";
+    for (std::size_t i = 0; i < leads.size(); ++i) rows[i + 1].back() = percent(leads[i].scores.over_increment_crps);
   }
   return table(rows, 2, style);
 }

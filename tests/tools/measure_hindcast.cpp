@@ -54,9 +54,9 @@ std::string range(const SkillRange& range) {
 
 void print(const std::string& name, int lead, const Scores& s) {
   if (s.forecasts == 0) return;
-  fmt::print("| {} | {} | {} | {:+.1f} | {:.2f} | {:.1f} | {:.1f} | {:.1f} | {:.2f} | {} | {} | {} |", name, lead,
+  fmt::print("| {} | {} | {} | {:+.1f} | {:.2f} | {:.1f} | {:.1f} | {:.1f} | {:.2f} | {} | {} | {} | {} |", name, lead,
              s.forecasts, s.bias, s.error, 100 * s.covered, 100 * s.held, s.width, s.crps, range(s.over_calendar),
-             range(s.over_calendar_crps), range(s.over_increment));
+             range(s.over_calendar_crps), range(s.over_increment), range(s.over_increment_crps));
   if (s.known) fmt::print(" {:.2f} | {} | {} |", s.known->error, range(s.known->gain), range(s.known->gain_crps));
   fmt::print("\n");
 }
@@ -70,8 +70,8 @@ int main(int argc, char** argv) {
   }
   fmt::print(
       "| record | lead | n | bias | off | 80 % | held | wide | CRPS | over calendar | CRPS over calendar years | over "
-      "increment | off, {0} days known | gain | CRPS gain |\n"
-      "|---|---:|---:|---:|---:|---:|---:|---:|---:|---:|---:|---:|---:|---:|---:|\n",
+      "increment | CRPS over increment | off, {0} days known | gain | CRPS gain |\n"
+      "|---|---:|---:|---:|---:|---:|---:|---:|---:|---:|---:|---:|---:|---:|---:|---:|\n",
       k_known_days);
   const std::vector<SumEvent> all = events();
   std::vector<std::vector<ReplayedForecast>> pooled(k_leads.size());

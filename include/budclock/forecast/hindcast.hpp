@@ -55,6 +55,8 @@ struct ReplayedForecast {
   double calendar_mean = 0;        ///< of the other years' dates, those reached
   std::vector<double> calendar{};  ///< the other years' dates that lie after the day of issue
   double increment = 0;            ///< by the sum so far and the mean warmth of each coming date
+  /// That date with the errors it has in the other seasons, those after the day of issue: the rival with a spread.
+  std::vector<double> increment_dates{};
 };
 
 /// Of a set of forecasts at one lead, in days.
@@ -68,12 +70,14 @@ struct Scores {
   double width = 0;       ///< mean of late - early
   double crps = 0;        ///< mean fair CRPS
   RankHistogram ranks{};
-  double calendar_error = 0;        ///< mean absolute error of the other years' mean date
-  double calendar_crps = 0;         ///< of the other years' dates as an ensemble
-  double increment_error = 0;       ///< of the sum so far extended by the mean increment
-  SkillRange over_calendar{};       ///< of `error` against `calendar_error`
-  SkillRange over_calendar_crps{};  ///< of `crps` against `calendar_crps`
-  SkillRange over_increment{};      ///< of `error` against `increment_error`
+  double calendar_error = 0;         ///< mean absolute error of the other years' mean date
+  double calendar_crps = 0;          ///< of the other years' dates as an ensemble
+  double increment_error = 0;        ///< of the sum so far extended by the mean increment
+  double increment_crps = 0;         ///< of that date with the errors of the other seasons, as an ensemble
+  SkillRange over_calendar{};        ///< of `error` against `calendar_error`
+  SkillRange over_calendar_crps{};   ///< of `crps` against `calendar_crps`
+  SkillRange over_increment{};       ///< of `error` against `increment_error`
+  SkillRange over_increment_crps{};  ///< of `crps` against `increment_crps`
   /// The same forecasts when the next days are known.
   struct Known {
     double error = 0;

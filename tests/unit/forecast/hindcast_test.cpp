@@ -148,6 +148,26 @@ TEST_CASE("the rival of the mean increment extends the sum so far by the other y
   }
 }
 
+TEST_CASE("the rival's spread is its date with the errors of the other seasons, those still to come") {
+  const auto forecasts = replay(base_50(300), wooster(), 7);
+  REQUIRE(forecasts.size() > 10);
+  std::size_t gone_by = 0;
+  for (const ReplayedForecast& each : forecasts) {
+    const double issued = static_cast<double>((each.issued - each.days.first).count());
+    std::vector<double> dates;
+    for (const ReplayedForecast& other : forecasts) {
+      const double date = each.increment + (other.truth - other.increment);
+      if (other.year == each.year) continue;
+      if (date > issued)
+        dates.push_back(date);
+      else
+        ++gone_by;
+    }
+    CHECK(sorted(each.increment_dates) == sorted(dates));
+  }
+  CHECK(gone_by > 0);
+}
+
 TEST_CASE("a season that never gets there counts as the day after its last, in the members and in truth") {
   const auto series = even_days("2001-01-01", "2014-12-31", [](Day each) {
     return year_of(each) >= 2013 ? 40.0 : 60.0;  // the last two years never warm up
@@ -217,6 +237,7 @@ TEST_CASE("scores are means over the forecasts, and above zero is late") {
   early.calendar_mean = 110;
   early.calendar = {108, 112};
   early.increment = 102;
+  early.increment_dates = {102, 108};
   ReplayedForecast late = early;
   late.year = 2002;
   late.truth = 105;
@@ -231,4 +252,6 @@ TEST_CASE("scores are means over the forecasts, and above zero is late") {
   CHECK(scores.increment_error == Approx((2 + 3) / 2.0));
   CHECK(scores.over_calendar.skill == Approx(1 - 2.5 / 7.5));
   CHECK(scores.over_increment.skill == Approx(0));
+  CHECK(scores.increment_crps == Approx(((5 - 3) + (3 - 3)) / 2.0));
+  CHECK(scores.over_increment_crps.skill == Approx(1 - 2 / 1.0));
 }
