@@ -58,7 +58,9 @@ std::string write_set(const Folder& folder, const Files& files) {
   FileSet set{folder.file(""), {"sub"}};
   if (set.open(LockMode::try_once, failures) == FileSet::Opened::ready) {
     std::vector<Staged> staged;
-    for (const auto& [name, bytes] : files) staged.push_back(set.stage(name, bytes));
+    for (auto file = files.rbegin(); file != files.rend(); ++file) {  // in another order than that of the manifest
+      staged.push_back(set.stage(file->first, file->second));
+    }
     failures = set.commit(staged, k_manifest);
   }
   std::string text;
