@@ -141,7 +141,7 @@ ExitStatus When::for_sites() {
 ExitStatus When::write(const Diagnostics& diagnostics, bool site_failed) const {
   switch (options_.format) {
     case Format::csv:
-      environment_.out << report::when_csv(answers_, options_.report_units);
+      environment_.out << report::when_csv(answers_, options_.report_units, options_.csv);
       break;
     case Format::json:
       environment_.out << report::when_json(answers_, table_);

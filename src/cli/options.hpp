@@ -45,6 +45,7 @@ struct WhenOptions {
   PracticeOptions practice;
   std::optional<Day> today;
   Format format = Format::text;
+  report::CsvDialect csv;
   TemperatureUnit report_units = TemperatureUnit::fahrenheit;
   std::optional<degree_day::Method> method;
   std::string name;

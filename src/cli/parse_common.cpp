@@ -134,6 +134,31 @@ void add_report_units(CLI::App& command, TemperatureUnit& unit) {
       ->type_name("F|C");
 }
 
+void add_csv_dialect(CLI::App& command, report::CsvDialect& dialect) {
+  command
+      .add_option_function<std::string>(
+          "--delimiter",
+          [&dialect](const std::string& text) {
+            const std::map<std::string, char> choices{{",", ','}, {";", ';'}, {"\t", '\t'}, {"tab", '\t'}};
+            dialect.delimiter = choose("--delimiter", text, choices);
+          },
+          "What parts the cells of CSV: , (default), ; or tab")
+      ->type_name(",|;|tab");
+  command
+      .add_option_function<std::string>(
+          "--decimal",
+          [&dialect](const std::string& text) {
+            const std::map<std::string, char> choices{{".", '.'}, {",", ','}};
+            dialect.decimal = choose("--decimal", text, choices);
+          },
+          "The decimal mark of CSV: . (default) or , (with --delimiter ;)")
+      ->type_name(".|,");
+}
+
+void check_csv_dialect(const report::CsvDialect& dialect) {
+  if (dialect.delimiter == dialect.decimal) refuse("--decimal , needs another --delimiter: write --delimiter ';' too");
+}
+
 void add_format(CLI::App& command, Format& format, const std::vector<Format>& formats) {
   std::map<std::string, Format> choices;
   std::string words;

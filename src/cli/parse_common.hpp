@@ -72,6 +72,10 @@ void add_day(CLI::App& command, const std::string& option, std::optional<Day>& d
 /// --pests: a folder of pest files of the user's own.
 void add_pest_folder(CLI::App& command, std::string& folder);
 void add_report_units(CLI::App& command, TemperatureUnit& unit);
+/// --delimiter and --decimal, of CSV output.
+void add_csv_dialect(CLI::App& command, report::CsvDialect& dialect);
+/// Refuses a decimal mark that would part cells. Asked after parsing.
+void check_csv_dialect(const report::CsvDialect& dialect);
 /// --format, limited to the formats that the command can write.
 void add_format(CLI::App& command, Format& format, const std::vector<Format>& formats);
 

@@ -65,6 +65,7 @@ CommandLine add_when(CLI::App& app) {
           "Sum degree-days by this method in place of the one each figure was made with")
       ->type_name("METHOD");
   add_report_units(*command, options.report_units);
+  add_csv_dialect(*command, options.csv);
   command->add_flag_callback(
       "--why", [shared] { shared->detail = report::Detail::why; }, "Show every source's figure and what it gives here");
   command->add_flag_callback(
@@ -77,6 +78,7 @@ CommandLine add_when(CLI::App& app) {
   add_practice(*command, options.practice);
   return {command, [shared] {
             require_site_or_weather(*shared);
+            check_csv_dialect(shared->csv);
             return Command{*shared};
           }};
 }

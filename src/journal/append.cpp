@@ -1,3 +1,4 @@
+#include <budclock/core/spreadsheet.hpp>
 #include <budclock/files/open_file.hpp>
 #include <budclock/journal/append.hpp>
 #include <budclock/journal/log.hpp>
@@ -82,14 +83,6 @@ void add_cell(std::string& line, std::string_view cell, bool first, const Dialec
   line += '"';
 }
 
-/// A cell that a spreadsheet could run as a formula (it starts with = + - @, a tab or a carriage return; CWE-1236)
-/// gets an apostrophe in front.
-std::string guarded(const std::string& cell) {
-  constexpr std::string_view k_formula_starts = "=+-@\t\r";
-  const bool runs = !cell.empty() && k_formula_starts.find(cell.front()) != std::string_view::npos;
-  return runs ? "'" + cell : cell;
-}
-
 /// The row to be added, against what the file holds.
 class Addition {
  public:
@@ -98,7 +91,7 @@ class Addition {
     for (std::size_t i = 0; i < shape.columns.size(); ++i) {
       const bool free =
           std::find(shape.free_text.begin(), shape.free_text.end(), shape.columns[i]) != shape.free_text.end();
-      cells_.push_back(free ? guarded(cells[i]) : cells[i]);
+      cells_.push_back(free ? guarded_cell(cells[i]) : cells[i]);
     }
   }
 

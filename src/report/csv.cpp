@@ -1,20 +1,19 @@
+#include <budclock/core/spreadsheet.hpp>
 #include <budclock/report/csv.hpp>
 
+#include <algorithm>
+
 namespace budclock::report {
-namespace {
-
-constexpr std::string_view k_formula_starts = "=+-@\t\r";
-
-}  // namespace
-
 void CsvText::separate() {
-  if (row_started_) out_ += ',';
+  if (row_started_) out_ += dialect_.delimiter;
   row_started_ = true;
 }
 
 CsvText& CsvText::plain(std::string_view cell) {
   separate();
-  if (cell.find_first_of(",\"\r\n") == std::string_view::npos) {
+  const bool special =
+      cell.find_first_of("\"\r\n") != std::string_view::npos || cell.find(dialect_.delimiter) != std::string_view::npos;
+  if (!special) {
     out_ += cell;
     return *this;
   }
@@ -27,10 +26,13 @@ CsvText& CsvText::plain(std::string_view cell) {
   return *this;
 }
 
-CsvText& CsvText::text(std::string_view cell) {
-  const bool runs = !cell.empty() && k_formula_starts.find(cell.front()) != std::string_view::npos;
-  return runs ? plain("'" + std::string{cell}) : plain(cell);
+CsvText& CsvText::number(std::string_view cell) {
+  std::string text{cell};
+  std::replace(text.begin(), text.end(), '.', dialect_.decimal);
+  return plain(text);
 }
+
+CsvText& CsvText::text(std::string_view cell) { return plain(guarded_cell(cell)); }
 
 void CsvText::end_row() {
   out_ += '\n';

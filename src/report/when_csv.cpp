@@ -74,7 +74,7 @@ class WhenCsv {
   }
 
   void odds(const forecast::Summary& summary, std::optional<double> share) {
-    csv_.plain(share ? fmt::format("{:.2f}", *share) : "");
+    csv_.number(share ? fmt::format("{:.2f}", *share) : "");
     csv_.plain(summary.members > 0 ? fmt::format("{}", summary.members) : "");
     csv_.plain(summary.likely ? fmt::format("{}", (*summary.likely - site_.today).count()) : "");
   }
@@ -116,7 +116,7 @@ class WhenCsv {
     }
     for (const int days : k_ahead) {
       const double share = share_reached_by(stage.spread, site_.today + date::days{days});
-      csv_.plain(has_odds ? fmt::format("{:.2f}", share) : "");
+      csv_.number(has_odds ? fmt::format("{:.2f}", share) : "");
     }
   }
 
@@ -134,7 +134,7 @@ class WhenCsv {
       csv_.empty().empty().empty();
       return;
     }
-    csv_.plain(to_text(state->filled.amount, unit_, 1)).plain(fmt::format("{}", state->filled.days()));
+    csv_.number(to_text(state->filled.amount, unit_, 1)).plain(fmt::format("{}", state->filled.days()));
     csv_.plain(state->filled.doubtful() ? "yes" : "no");
   }
 
@@ -146,8 +146,10 @@ class WhenCsv {
     }
     const auto& state = *dating;
     const DegreeDays to_go = std::max(state.target - state.so_far, DegreeDays{});
-    csv_.plain(to_text(state.target, unit_, 1)).plain(to_text(state.so_far, unit_, 1)).plain(to_text(to_go, unit_, 1));
-    csv_.plain(to_text(state.formula.lower, unit_, 2)).plain(iso(state.start)).plain(name(state.formula.method));
+    csv_.number(to_text(state.target, unit_, 1))
+        .number(to_text(state.so_far, unit_, 1))
+        .number(to_text(to_go, unit_, 1));
+    csv_.number(to_text(state.formula.lower, unit_, 2)).plain(iso(state.start)).plain(name(state.formula.method));
   }
 
   void window_row(const rules::Pest& pest, const WindowForecast& forecast) {
@@ -179,8 +181,8 @@ class WhenCsv {
 
 }  // namespace
 
-std::string when_csv(std::span<const forecast::SiteForecast> sites, TemperatureUnit unit) {
-  CsvText csv;
+std::string when_csv(std::span<const forecast::SiteForecast> sites, TemperatureUnit unit, const CsvDialect& dialect) {
+  CsvText csv{dialect};
   write_header(csv, unit);
   for (const forecast::SiteForecast& site : sites) WhenCsv{site, unit, csv}.write();
   return csv.str();

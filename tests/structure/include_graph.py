@@ -18,7 +18,7 @@ USES = {
     "sites": ["core", "document", "weather", "rules"],
     "journal": ["core", "files", "document", "weather", "rules", "sites"],
     "forecast": ["core", "weather", "degree_day", "rules", "sites", "journal"],
-    "report": ["core", "weather", "degree_day", "rules", "sites", "journal", "forecast"],
+    "report": ["core", "document", "weather", "degree_day", "rules", "sites", "journal", "forecast"],
     "cli": ["core", "files", "weather", "degree_day", "rules", "sites", "journal", "forecast", "report"],
 }
 # Outside libraries and the folders that may include them.

@@ -3,6 +3,7 @@
 
 #include <budclock/core/temperature.hpp>
 #include <budclock/forecast/site_forecast.hpp>
+#include <budclock/report/csv.hpp>
 #include <budclock/report/layout.hpp>
 #include <budclock/rules/pest.hpp>
 
@@ -26,7 +27,8 @@ std::string when_text(const forecast::SiteForecast& site, const rules::PestTable
 
 /// A header and one row for each stage and window of each site. Dates are ISO days, empty where there is none;
 /// degree-day columns carry their unit in the name (`_ddf` or `_ddc`). Columns are only ever added at the end.
-std::string when_csv(std::span<const forecast::SiteForecast> sites, TemperatureUnit unit);
+std::string when_csv(std::span<const forecast::SiteForecast> sites, TemperatureUnit unit,
+                     const CsvDialect& dialect = {});
 
 /// One JSON object: for one site "schema": "budclock/when/1", for several "budclock/when-list/1" with such objects as
 /// its "answers". Members are only ever added.

@@ -1,0 +1,86 @@
+// All sites on one page: what is to be looked at, what may be done if it is confirmed, what ends, what is to be left
+// alone; now and in the next 14 days.
+#pragma once
+
+#include <budclock/core/diagnostic.hpp>
+#include <budclock/forecast/site_forecast.hpp>
+#include <budclock/report/csv.hpp>
+#include <budclock/report/layout.hpp>
+#include <budclock/report/state.hpp>
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace budclock::report {
+
+/// The digest looks this far ahead, and as far back for what has just become too late.
+inline constexpr date::days k_digest_days{14};
+
+/// In the order in which a page shows them.
+enum class DigestGroup : std::uint8_t {
+  last_days,  ///< to look or to act, and over within a week; of what is to come: opens and ends within the 14 days
+  act,        ///< to act if the scout confirms it
+  leave,      ///< not to be done: too late, barred, or with nothing to gain
+  look,
+};
+
+enum class Due : std::uint8_t { now, soon };
+
+/// One window of one pest. It stands in one group only.
+struct DigestLine {
+  DigestGroup group = DigestGroup::look;
+  Due due = Due::now;
+  const rules::Pest* pest = nullptr;
+  const rules::Window* window = nullptr;
+  std::optional<Day> from{};
+  std::optional<Day> until{};
+  /// What it asks for has been found and still counts: the action is offered.
+  bool confirmed = false;
+  /// What to look for; what must be found first; why it is to be left alone.
+  std::string text{};
+};
+
+struct SiteDigest {
+  std::string site{};
+  std::vector<DigestLine> lines{};
+  Diagnostics problems{};  ///< of its data; notes are none
+  bool failed = false;     ///< nothing can be said of it, or nothing new
+};
+
+struct Digest {
+  Day today{};
+  std::vector<SiteDigest> sites{};  ///< in the order of the sites file
+  Diagnostics problems{};           ///< of what all sites share: sites file, log, pest files
+  std::optional<Day> since{};       ///< the day of the state that `changes` compares with
+  std::vector<Change> changes{};
+
+  /// Something stands in a group, or there are problems.
+  bool has_news() const;
+};
+
+/// The lines of a site. A window is
+///  - left alone, when it is a ban that stands; when it is an action that a ban or a contrary find bars, that ended
+///    within the last 14 days, or for which the sources leave no time. A ban without dates is shown with a pest that
+///    has another line;
+///  - else under its last days, to act or to look. An action never stands there while it is barred. One without dates
+///    is shown only when what it asks for has been found.
+/// Weather that ends too long before today is a problem, and the site has failed; what the calendar says of it stands.
+SiteDigest site_digest(const forecast::SiteForecast& site, Diagnostics problems);
+
+std::string_view name(DigestGroup group);  ///< "last days"
+std::string_view name(Due due);            ///< "now", "next 14 days"
+
+/// For a phone at dawn: first stops and bans first, then problems, changes, and the groups.
+std::string digest_text(const Digest& digest, const rules::PestTable& table, const TextStyle& style);
+
+/// A header and one row for each line, after one for each problem (group "problem"). Columns are only ever added at the
+/// end.
+std::string digest_csv(const Digest& digest, const CsvDialect& dialect = {});
+
+/// One JSON object, "schema": "budclock/digest/1" (data/schema/digest.schema.json). Members are only ever added.
+std::string digest_json(const Digest& digest, const rules::PestTable& table);
+
+}  // namespace budclock::report

@@ -1,0 +1,65 @@
+// What was planned on one day, kept so that a later day can tell what has changed.
+#pragma once
+
+#include <budclock/core/date.hpp>
+#include <budclock/core/diagnostic.hpp>
+#include <budclock/forecast/site_forecast.hpp>
+#include <budclock/rules/pest.hpp>
+
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace budclock::report {
+
+/// The dates of one window (or of one stage, whose likely date is its `from`).
+struct PlannedDays {
+  std::optional<Day> from{};
+  std::optional<Day> until{};
+  friend bool operator==(const PlannedDays&, const PlannedDays&) = default;
+};
+
+/// Of a site: the dates of each window and stage that has any, by "pest/window" and "pest/stage".
+struct SiteState {
+  std::map<std::string, PlannedDays> windows;
+  std::map<std::string, PlannedDays> stages;
+  friend bool operator==(const SiteState&, const SiteState&) = default;
+};
+
+struct State {
+  Day today{};
+  std::map<std::string, SiteState> sites;  ///< by name; a site that could not be answered has none
+  friend bool operator==(const State&, const State&) = default;
+};
+
+SiteState site_state(const forecast::SiteForecast& site);
+
+/// One JSON object, "schema": "budclock/state/1".
+std::string state_json(const State& state);
+
+/// Reads what `state_json` wrote. Faults are errors among the diagnostics, and then nothing comes back.
+std::optional<State> read_state(std::string_view text, std::string_view file_name, Diagnostics& diagnostics);
+
+/// One date that has moved.
+struct Change {
+  std::string site;
+  std::string pest;  ///< id
+  std::string id;    ///< of the window or stage
+  enum class What { opens, ends, stage } what = What::opens;
+  Day before{};
+  Day now{};
+
+  int days() const { return static_cast<int>((now - before).count()); }
+};
+
+/// What has moved since the older state, for each pest at each site the date that moved farthest (of equals, the first
+/// of a window opening, ending, a stage); by site and pest. Only dates that one of the two states has between today and
+/// 14 days after it, for what is months away moves a little every day.
+std::vector<Change> changes(const State& older, const State& now);
+
+/// "eastern spruce gall adelgid at Mill Lane: 4 days earlier than yesterday (treat bare stem mothers: from Apr 12)".
+std::string change_text(const Change& change, const rules::PestTable& table, Day older, Day today);
+
+}  // namespace budclock::report

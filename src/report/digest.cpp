@@ -1,0 +1,206 @@
+#include <budclock/report/digest.hpp>
+#include <budclock/report/words.hpp>
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <tuple>
+#include <utility>
+
+namespace budclock::report {
+namespace {
+
+using forecast::PestForecast;
+using forecast::SiteForecast;
+using forecast::WindowForecast;
+using forecast::WindowState;
+using rules::WindowKind;
+
+bool is_open(const WindowForecast& window) {
+  return window.state == WindowState::open || window.state == WindowState::last_days;
+}
+
+bool share_an_action(const rules::Window& a, const rules::Window& b) {
+  return std::any_of(a.actions.begin(), a.actions.end(), [&](rules::Action kind) {
+    return std::find(b.actions.begin(), b.actions.end(), kind) != b.actions.end();
+  });
+}
+
+/// Sorts the windows of one pest into groups.
+class PestLines {
+ public:
+  PestLines(const PestForecast& pest, Day today) : pest_{pest}, today_{today} {}
+
+  std::vector<DigestLine> all() {
+    for (const WindowForecast& window : pest_.windows) {
+      switch (window.window->kind) {
+        case WindowKind::look:
+          look(window);
+          break;
+        case WindowKind::act:
+          act(window);
+          break;
+        case WindowKind::abstain:
+          ban(window);
+          break;
+      }
+    }
+    if (!lines_.empty()) standing_bans();
+    return std::move(lines_);
+  }
+
+ private:
+  void add(DigestGroup group, Due due, const WindowForecast& window, std::string text) {
+    lines_.push_back({group, due, pest_.pest, window.window, window.from, window.until, false, std::move(text)});
+  }
+
+  bool is_soon(const std::optional<Day>& day) const { return day && *day > today_ && *day <= horizon(); }
+  Day horizon() const { return today_ + k_digest_days; }
+  bool begins_soon(const WindowForecast& window) const {
+    return window.state == WindowState::ahead && is_soon(window.from);
+  }
+
+  /// Opens and ends within the 14 days.
+  bool is_short(const WindowForecast& window) const { return begins_soon(window) && is_soon(window.until); }
+
+  void look(const WindowForecast& window) {
+    if (is_open(window)) {
+      const bool ends = window.state == WindowState::last_days;
+      add(ends ? DigestGroup::last_days : DigestGroup::look, Due::now, window, window.window->find);
+    } else if (begins_soon(window)) {
+      add(is_short(window) ? DigestGroup::last_days : DigestGroup::look, Due::soon, window, window.window->find);
+    }
+  }
+
+  /// What a scout found that must not be there: "cupped leaves (found Apr 12)"; empty when there is nothing.
+  std::string contrary_find(const WindowForecast& window) const {
+    std::vector<std::string> found;
+    for (const journal::Demand& demand : window.gate.demands) {
+      if (demand.wants_seen || demand.state != journal::DemandState::contradicted) continue;
+      found.push_back(fmt::format("{} (found {})", demand.observation->text, day_text(*demand.stated, today_)));
+    }
+    return fmt::format("{}", fmt::join(found, "; "));
+  }
+
+  /// The ban under which an action stands; one that begins after a ban has ended is free of it.
+  const rules::Window* ban_on(const WindowForecast& action) const {
+    if (action.barred_by == nullptr || action.state != WindowState::ahead) return action.barred_by;
+    for (const WindowForecast& ban : pest_.windows) {
+      const rules::Window& window = *ban.window;
+      if (window.kind != WindowKind::abstain || !share_an_action(window, *action.window)) continue;
+      if (!window.host.empty() && window.host != action.window->host) continue;
+      const bool ends_before = ban.until && *ban.until < *action.from;
+      const bool stands = is_open(ban) || ban.state == WindowState::not_known;
+      if (stands && !ends_before) return ban.window;
+    }
+    return nullptr;
+  }
+
+  void act(const WindowForecast& window) {
+    const bool found_without_dates = window.state == WindowState::not_known && window.gate_met;
+    if (!is_open(window) && !begins_soon(window) && !found_without_dates) return not_to_be_done(window);
+    const Due due = begins_soon(window) ? Due::soon : Due::now;
+    if (const rules::Window* ban = ban_on(window)) {
+      return add(DigestGroup::leave, due, window, fmt::format("{}. {}", ban->name, ban->reason));
+    }
+    if (const std::string found = contrary_find(window); !found.empty()) {
+      return add(DigestGroup::leave, due, window, "not with what was found: " + found);
+    }
+    const bool ends = window.state == WindowState::last_days || is_short(window);
+    add(ends ? DigestGroup::last_days : DigestGroup::act, due, window, first_find(window));
+    lines_.back().confirmed = window.offered;
+  }
+
+  std::string first_find(const WindowForecast& window) const {
+    const std::string record = gate_record_text(window.gate, today_);
+    if (window.gate_met) return record;
+    return fmt::format("only if you find {}{}", gate_text(*pest_.pest, window.window->gate),
+                       record.empty() ? "" : ". " + record);
+  }
+
+  /// Too late, or without a time that all sources allow; told while it is near.
+  void not_to_be_done(const WindowForecast& window) {
+    if (window.state == WindowState::closed && *window.until >= today_ - k_digest_days) {
+      return add(DigestGroup::leave, Due::now, window, window.window->reason);
+    }
+    if (window.state != WindowState::none_left) return;
+    const auto opens = summarize(window.opens).early;
+    const auto closes = summarize(window.closes).late;
+    if (!opens || *opens > horizon() || (closes && *closes < today_)) return;
+    add(DigestGroup::leave, *opens > today_ ? Due::soon : Due::now, window,
+        "the sources together leave no time for it");
+    lines_.back().from.reset();
+    lines_.back().until.reset();
+  }
+
+  void ban(const WindowForecast& window) {
+    if (is_open(window)) add(DigestGroup::leave, Due::now, window, window.window->reason);
+    if (begins_soon(window)) add(DigestGroup::leave, Due::soon, window, window.window->reason);
+  }
+
+  void standing_bans() {
+    for (const WindowForecast& window : pest_.windows) {
+      if (window.window->kind != WindowKind::abstain || window.state != WindowState::not_known) continue;
+      add(DigestGroup::leave, Due::now, window, window.window->reason);
+    }
+  }
+
+  const PestForecast& pest_;
+  Day today_;
+  std::vector<DigestLine> lines_;
+};
+
+/// What ends first comes first, then what begins first; what has no date comes last. Bans come before what is too late.
+bool comes_before(const DigestLine& a, const DigestLine& b) {
+  const auto key = [](const DigestLine& line) {
+    const Day never{date::year{k_last_year} / 12 / 31};
+    const bool after_bans = line.group == DigestGroup::leave && line.window->kind != WindowKind::abstain;
+    return std::tuple{
+        line.due, line.group, after_bans, !line.confirmed, line.until.value_or(never), line.from.value_or(never)};
+  };
+  return key(a) < key(b);
+}
+
+}  // namespace
+
+SiteDigest site_digest(const SiteForecast& site, Diagnostics problems) {
+  SiteDigest digest{site.site, {}, std::move(problems), site.weather.too_old};
+  std::erase_if(digest.problems, [](const Diagnostic& problem) { return problem.severity == Severity::note; });
+  if (site.weather.too_old) {
+    digest.problems.push_back(
+        {Severity::error,
+         {},
+         fmt::format("the weather ends {}, {} days before today: nothing new can be said from it",
+                     iso(*site.weather.last_observed), (site.today - *site.weather.last_observed).count()),
+         "add the missing days"});
+  }
+  for (const PestForecast& pest : site.pests) {
+    const auto lines = PestLines{pest, site.today}.all();
+    digest.lines.insert(digest.lines.end(), lines.begin(), lines.end());
+  }
+  std::stable_sort(digest.lines.begin(), digest.lines.end(), comes_before);
+  return digest;
+}
+
+bool Digest::has_news() const {
+  return !problems.empty() || std::any_of(sites.begin(), sites.end(), [](const SiteDigest& site) {
+    return site.failed || !site.problems.empty() || !site.lines.empty();
+  });
+}
+
+std::string_view name(DigestGroup group) {
+  switch (group) {
+    case DigestGroup::last_days:
+      return "last days";
+    case DigestGroup::act:
+      return "act if confirmed";
+    case DigestGroup::leave:
+      return "leave alone";
+    case DigestGroup::look:
+      return "look";
+  }
+  return {};
+}
+
+std::string_view name(Due due) { return due == Due::now ? "now" : "next 14 days"; }
+
+}  // namespace budclock::report

@@ -1,0 +1,126 @@
+// The digest for a spreadsheet and a program.
+#include <budclock/report/digest.hpp>
+#include <budclock/report/words.hpp>
+#include <budclock/rules/names.hpp>
+
+#include "json_text.hpp"
+
+#include <fmt/format.h>
+
+namespace budclock::report {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+std::string day_or_nothing(const std::optional<Day>& day) { return day ? iso(*day) : std::string{}; }
+Json day_or_null(const std::optional<Day>& day) { return day ? Json(iso(*day)) : Json(nullptr); }
+
+void problem_row(CsvText& csv, const std::string& site, const Diagnostic& problem, Day today) {
+  csv.text(site).plain(iso(today)).plain("problem").plain("now");
+  for (int column = 0; column < 11; ++column) csv.empty();
+  csv.text(to_text(problem));
+  csv.end_row();
+}
+
+void line_row(CsvText& csv, const std::string& site, const DigestLine& line, Day today) {
+  const rules::Window& window = *line.window;
+  const auto days_to = [&](const std::optional<Day>& day) {
+    return day ? fmt::format("{}", (*day - today).count()) : std::string{};
+  };
+  csv.text(site).plain(iso(today)).plain(name(line.group)).plain(name(line.due));
+  csv.plain(line.pest->id).text(line.pest->name).text(window.host).plain(rules::name(window.kind));
+  csv.plain(window.id).text(window.name).plain(day_or_nothing(line.from)).plain(day_or_nothing(line.until));
+  csv.plain(days_to(line.until)).text(actions_text(window));
+  csv.plain(window.kind == rules::WindowKind::act ? line.confirmed ? "yes" : "no" : "").text(line.text);
+  csv.end_row();
+}
+
+Json problem_json(const Diagnostic& problem) {
+  Json json{{"severity", problem.severity == Severity::error ? "error" : "fault"}, {"message", problem.message}};
+  if (!problem.remedy.empty()) json["remedy"] = problem.remedy;
+  if (!problem.place.file.empty()) json["file"] = problem.place.file;
+  if (problem.place.line > 0) json["line"] = problem.place.line;
+  if (problem.place.column > 0) json["column"] = problem.place.column;
+  return json;
+}
+
+Json problems_json(const Diagnostics& problems) {
+  Json json = Json::array();
+  for (const Diagnostic& problem : problems) json.push_back(problem_json(problem));
+  return json;
+}
+
+Json line_json(const DigestLine& line) {
+  const rules::Window& window = *line.window;
+  Json json{{"group", name(line.group)},
+            {"due", name(line.due)},
+            {"pest", line.pest->id},
+            {"pest_name", line.pest->name},
+            {"kind", rules::name(window.kind)},
+            {"window", window.id},
+            {"name", window.name},
+            {"from", day_or_null(line.from)},
+            {"until", day_or_null(line.until)},
+            {"actions", Json::array()},
+            {"confirmed", line.confirmed},
+            {"text", line.text}};
+  for (const rules::Action action : window.actions) json["actions"].push_back(rules::name(action));
+  if (!window.host.empty()) json["host"] = window.host;
+  return json;
+}
+
+Json change_json(const Change& change, const rules::PestTable& table, Day since, Day today) {
+  const char* what = change.what == Change::What::opens  ? "window opens"
+                     : change.what == Change::What::ends ? "window ends"
+                                                         : "stage";
+  return {{"site", change.site},
+          {"pest", change.pest},
+          {"id", change.id},
+          {"what", what},
+          {"before", iso(change.before)},
+          {"now", iso(change.now)},
+          {"days", change.days()},
+          {"text", change_text(change, table, since, today)}};
+}
+
+}  // namespace
+
+std::string digest_csv(const Digest& digest, const CsvDialect& dialect) {
+  CsvText csv{dialect};
+  for (const char* column : {"site", "today", "group", "due", "pest", "pest_name", "host", "kind", "window", "name",
+                             "from", "until", "days_left", "actions", "confirmed", "text"}) {
+    csv.plain(column);
+  }
+  csv.end_row();
+  for (const SiteDigest& site : digest.sites) {
+    for (const Diagnostic& problem : site.problems) problem_row(csv, site.site, problem, digest.today);
+  }
+  for (const Diagnostic& problem : digest.problems) problem_row(csv, "", problem, digest.today);
+  for (const SiteDigest& site : digest.sites) {
+    for (const DigestLine& line : site.lines) line_row(csv, site.site, line, digest.today);
+  }
+  return csv.str();
+}
+
+std::string digest_json(const Digest& digest, const rules::PestTable& table) {
+  Json json{{"schema", "budclock/digest/1"},
+            {"today", iso(digest.today)},
+            {"compared_with", day_or_null(digest.since)},
+            {"problems", problems_json(digest.problems)},
+            {"changes", Json::array()},
+            {"sites", Json::array()}};
+  for (const Change& change : digest.changes) {
+    json["changes"].push_back(change_json(change, table, digest.since.value_or(digest.today), digest.today));
+  }
+  for (const SiteDigest& site : digest.sites) {
+    Json entry{{"site", site.site},
+               {"failed", site.failed},
+               {"problems", problems_json(site.problems)},
+               {"lines", Json::array()}};
+    for (const DigestLine& line : site.lines) entry["lines"].push_back(line_json(line));
+    json["sites"].push_back(std::move(entry));
+  }
+  return json_text(json);
+}
+
+}  // namespace budclock::report

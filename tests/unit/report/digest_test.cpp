@@ -1,0 +1,253 @@
+#include <budclock/report/digest.hpp>
+
+#include <catch2/catch.hpp>
+#include <deque>
+
+using namespace budclock;
+using namespace budclock::report;
+using forecast::WindowForecast;
+using forecast::WindowState;
+using rules::Action;
+using rules::WindowKind;
+
+namespace {
+
+Day day(const char* text) { return parse_iso_day(text).value(); }
+
+const Day k_today = day("2012-04-10");
+
+/// One pest at one site, window by window.
+struct Built {
+  rules::Pest pest;
+  std::deque<rules::Window> windows;  // forecasts point to them
+  forecast::SiteForecast site;
+
+  Built() {
+    pest.id = "test-psyllid";
+    pest.name = "test psyllid";
+    pest.observations = {{"nymphs", "live nymphs", 7, {}}, {"cupping", "cupped leaves", 7, {}}};
+    site.site = "Mill Lane";
+    site.today = k_today;
+    site.pests.push_back({&pest, {}, {}});
+  }
+
+  WindowForecast& add(WindowKind kind, WindowState state, const char* from, const char* until) {
+    rules::Window window;
+    window.kind = kind;
+    window.id = window.name = "window-" + std::to_string(windows.size());
+    window.actions = {kind == WindowKind::look ? Action::look : Action::oil};
+    window.find = "open buds";
+    window.reason = "The reason.";
+    if (kind == WindowKind::act) window.gate = {{"nymphs"}, {"cupping"}};
+    windows.push_back(window);
+    WindowForecast forecast;
+    forecast.window = &windows.back();
+    forecast.state = state;
+    if (*from != '\0') forecast.from = day(from);
+    if (*until != '\0') forecast.until = day(until);
+    site.pests[0].windows.push_back(forecast);
+    return site.pests[0].windows.back();
+  }
+
+  std::vector<std::string> lines() const {
+    std::vector<std::string> texts;
+    for (const DigestLine& line : site_digest(site, {}).lines) {
+      texts.push_back(line.window->id + ": " + std::string{name(line.group)} + ", " + std::string{name(line.due)});
+    }
+    return texts;
+  }
+
+  std::string only() const {
+    const auto all = lines();
+    return all.size() == 1 ? all[0] : std::to_string(all.size()) + " lines";
+  }
+};
+
+std::string placed(WindowKind kind, WindowState state, const char* from, const char* until) {
+  Built built;
+  built.add(kind, state, from, until);
+  return built.only();
+}
+
+Digest digest_of(const Built& built) { return {k_today, {site_digest(built.site, {})}, {}, {}, {}}; }
+
+}  // namespace
+
+TEST_CASE("a look stands under look while it is open or opens within 14 days") {
+  CHECK(placed(WindowKind::look, WindowState::open, "2012-04-01", "2012-05-01") == "window-0: look, now");
+  CHECK(placed(WindowKind::look, WindowState::ahead, "2012-04-24", "2012-06-01") == "window-0: look, next 14 days");
+  CHECK(placed(WindowKind::look, WindowState::ahead, "2012-04-25", "2012-06-01") == "0 lines");
+  CHECK(placed(WindowKind::look, WindowState::closed, "2012-04-01", "2012-04-09") == "0 lines");
+  CHECK(placed(WindowKind::look, WindowState::not_known, "", "") == "0 lines");
+}
+
+TEST_CASE("an action stands under act if confirmed while it is open or opens within 14 days") {
+  CHECK(placed(WindowKind::act, WindowState::open, "2012-04-01", "2012-05-01") == "window-0: act if confirmed, now");
+  CHECK(placed(WindowKind::act, WindowState::ahead, "2012-04-24", "2012-06-01") ==
+        "window-0: act if confirmed, next 14 days");
+  CHECK(placed(WindowKind::act, WindowState::ahead, "2012-04-25", "2012-06-01") == "0 lines");
+}
+
+TEST_CASE("the last week of a look or an action, and what opens and ends within 14 days, are last days") {
+  for (const WindowKind kind : {WindowKind::look, WindowKind::act}) {
+    CHECK(placed(kind, WindowState::last_days, "2012-04-01", "2012-04-12") == "window-0: last days, now");
+    CHECK(placed(kind, WindowState::ahead, "2012-04-12", "2012-04-24") == "window-0: last days, next 14 days");
+    CHECK(placed(kind, WindowState::ahead, "2012-04-12", "2012-04-25").find("last days") == std::string::npos);
+  }
+}
+
+TEST_CASE("a ban that stands or begins within 14 days is left alone, and one without dates beside another line") {
+  CHECK(placed(WindowKind::abstain, WindowState::open, "2012-04-01", "2012-06-01") == "window-0: leave alone, now");
+  CHECK(placed(WindowKind::abstain, WindowState::last_days, "2012-04-01", "2012-04-11") ==
+        "window-0: leave alone, now");
+  CHECK(placed(WindowKind::abstain, WindowState::ahead, "2012-04-20", "2012-06-01") ==
+        "window-0: leave alone, next 14 days");
+  CHECK(placed(WindowKind::abstain, WindowState::not_known, "", "") == "0 lines");
+  Built built;
+  built.add(WindowKind::abstain, WindowState::not_known, "", "");
+  built.add(WindowKind::look, WindowState::open, "2012-04-01", "2012-06-01");
+  CHECK(built.lines() == std::vector<std::string>{"window-0: leave alone, now", "window-1: look, now"});
+}
+
+TEST_CASE("an action that ended within the last 14 days is too late, and later it is not told any more") {
+  CHECK(placed(WindowKind::act, WindowState::closed, "2012-03-01", "2012-03-27") == "window-0: leave alone, now");
+  CHECK(placed(WindowKind::act, WindowState::closed, "2012-03-01", "2012-03-26") == "0 lines");
+}
+
+TEST_CASE("an action for which the sources leave no time is left alone while it would be near") {
+  const auto placed_between = [](const char* opens, const char* closes) {
+    Built built;
+    WindowForecast& window = built.add(WindowKind::act, WindowState::none_left, "", "");
+    window.opens = forecast::certain(day(opens), 3);
+    window.closes = forecast::certain(day(closes), 3);
+    return built.only();
+  };
+  CHECK(placed_between("2012-04-08", "2012-04-20") == "window-0: leave alone, now");
+  CHECK(placed_between("2012-04-20", "2012-04-18") == "window-0: leave alone, next 14 days");
+  CHECK(placed_between("2012-04-25", "2012-04-20") == "0 lines");
+  CHECK(placed_between("2012-04-08", "2012-04-06") == "0 lines");
+}
+
+TEST_CASE("an action that is barred is left alone, with the ban as the reason") {
+  Built built;
+  built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-05-01");
+  const WindowForecast& ban = built.add(WindowKind::abstain, WindowState::not_known, "", "");
+  built.site.pests[0].windows[0].barred_by = ban.window;
+  const SiteDigest digest = site_digest(built.site, {});
+  REQUIRE(digest.lines.size() == 2);
+  CHECK(digest.lines[1].window->id == "window-0");
+  CHECK(digest.lines[1].group == DigestGroup::leave);
+  CHECK(digest.lines[1].text == "window-1. The reason.");
+}
+
+TEST_CASE("an action that begins after the ban has ended stands under act, one that begins inside is left alone") {
+  const auto group = [](const char* ban_until, WindowState state) {
+    Built built;
+    built.add(WindowKind::act, WindowState::ahead, "2012-04-20", "2012-06-01");
+    const WindowForecast& ban = built.add(WindowKind::abstain, state, "2012-03-01", ban_until);
+    built.site.pests[0].windows[0].barred_by = ban.window;
+    for (const DigestLine& line : site_digest(built.site, {}).lines) {
+      if (line.window->id == "window-0") return line.group;
+    }
+    return DigestGroup::look;
+  };
+  CHECK(group("2012-04-19", WindowState::open) == DigestGroup::act);
+  CHECK(group("2012-04-20", WindowState::open) == DigestGroup::leave);
+  CHECK(group("", WindowState::open) == DigestGroup::leave);
+  CHECK(group("", WindowState::not_known) == DigestGroup::leave);
+}
+
+TEST_CASE("an action is left alone when what must not be there was found") {
+  Built built;
+  WindowForecast& window = built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-05-01");
+  const auto demand = [&](bool wants_seen) {
+    return journal::Demand{
+        &built.pest.observations[1], wants_seen, journal::DemandState::contradicted, day("2012-04-08"), {}};
+  };
+  window.gate.demands = {demand(false)};
+  const SiteDigest found = site_digest(built.site, {});
+  CHECK(found.lines.at(0).group == DigestGroup::leave);
+  CHECK(found.lines.at(0).text == "not with what was found: cupped leaves (found Apr 8)");
+  // What must be there and was not found may still come.
+  window.gate.demands = {demand(true)};
+  CHECK(built.only() == "window-0: act if confirmed, now");
+}
+
+TEST_CASE("an action without dates is shown when what it asks for was found") {
+  CHECK(placed(WindowKind::act, WindowState::not_known, "", "") == "0 lines");
+  Built built;
+  built.add(WindowKind::act, WindowState::not_known, "", "").gate_met = true;
+  CHECK(built.only() == "window-0: act if confirmed, now");
+}
+
+TEST_CASE("lines go by group, then by what ends first, with a confirmed action in front") {
+  Built built;
+  built.add(WindowKind::look, WindowState::open, "2012-04-01", "2012-05-01");
+  built.add(WindowKind::act, WindowState::closed, "2012-03-01", "2012-04-01");
+  built.add(WindowKind::abstain, WindowState::open, "2012-04-01", "2012-06-01");
+  built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-05-02");
+  built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-05-03").offered = true;
+  built.add(WindowKind::look, WindowState::last_days, "2012-04-01", "2012-04-12");
+  CHECK(built.lines() == std::vector<std::string>{"window-5: last days, now", "window-4: act if confirmed, now",
+                                                  "window-3: act if confirmed, now", "window-2: leave alone, now",
+                                                  "window-1: leave alone, now", "window-0: look, now"});
+}
+
+TEST_CASE("weather that is too old is a problem of the site, and notes are none") {
+  Built built;
+  built.site.weather.too_old = true;
+  built.site.weather.last_observed = day("2012-03-01");
+  const SiteDigest digest = site_digest(built.site, {{Severity::note, {"a", 1, 0}, "a note", ""}});
+  CHECK(digest.failed);
+  REQUIRE(digest.problems.size() == 1);
+  CHECK(to_text(digest.problems[0]) ==
+        "the weather ends 2012-03-01, 40 days before today: nothing new can be said from it: add the missing days");
+}
+
+TEST_CASE("there is news when a line or a problem stands") {
+  Built built;
+  CHECK_FALSE(digest_of(built).has_news());
+  CHECK(Digest{k_today, {}, {{Severity::fault, {}, "x", ""}}, {}, {}}.has_news());
+  CHECK(Digest{k_today, {site_digest(built.site, {{Severity::fault, {}, "x", ""}})}, {}, {}, {}}.has_news());
+  built.add(WindowKind::look, WindowState::open, "2012-04-01", "2012-05-01");
+  CHECK(digest_of(built).has_news());
+}
+
+TEST_CASE("the page names first stops and bans before all else, and failed sites before others") {
+  Built built;
+  built.add(WindowKind::act, WindowState::last_days, "2012-04-01", "2012-04-12");
+  built.add(WindowKind::abstain, WindowState::open, "2012-04-01", "2012-06-01");
+  Digest digest = digest_of(built);
+  digest.sites[0].problems.push_back({Severity::fault, {"w.csv", 7, 3}, "no number", "correct it"});
+  digest.sites.push_back({"Gorge View", {}, {{Severity::error, {"none.csv", 0, 0}, "not there", ""}}, true});
+  const std::string text = digest_text(digest, {}, {.width = 60});
+  INFO(text);
+  CHECK(
+      text.starts_with("Pests on 2012-04-10: 2 sites, 1 failed\n"
+                       "  First stops: Mill Lane.\n"
+                       "  Bans today: Mill Lane (test psyllid).\n"
+                       "\n"
+                       "PROBLEMS\n"
+                       "  ! Gorge View: failed: none.csv: not there\n"
+                       "  ! Mill Lane: set aside: w.csv:7:3: no number: correct it\n"
+                       "\n"
+                       "NOW\n"
+                       "Last days (a week or less)\n"
+                       "  Mill Lane\n"
+                       "    - until Apr 12: test psyllid: window-0: only if you find\n"));
+}
+
+TEST_CASE("a name that could drive a terminal or run as a formula cannot") {
+  Built built;
+  built.site.site = "=1+1\x1b[31m";
+  built.add(WindowKind::look, WindowState::open, "2012-04-01", "2012-05-01");
+  const Digest digest = digest_of(built);
+  CHECK(digest_text(digest, {}, {}).find('\x1b') == std::string::npos);
+  CHECK(digest_csv(digest).find("\n'=1+1") != std::string::npos);
+}
+
+TEST_CASE("with a semicolon between cells a comma needs no quotes, and a decimal point becomes the office's mark") {
+  CsvText csv{{';', ','}};
+  csv.text("a, b").text("c; d").number("1.5").plain("2012-04-10").end_row();
+  CHECK(csv.str() == "a, b;\"c; d\";1,5;2012-04-10\n");
+}

@@ -1,0 +1,133 @@
+#include <budclock/report/state.hpp>
+
+#include <catch2/catch.hpp>
+
+using namespace budclock;
+using namespace budclock::report;
+
+namespace {
+
+Day day(const char* text) { return parse_iso_day(text).value(); }
+
+const Day k_today = day("2012-04-10");
+
+State with_window(Day today, const char* from, const char* until) {
+  State state{today, {}};
+  state.sites["Mill Lane"].windows["a-pest/look"] = {day(from), day(until)};
+  return state;
+}
+
+/// "opens -4", for each change between two days' windows.
+std::vector<std::string> moved(const char* from, const char* until, const char* now_from, const char* now_until) {
+  std::vector<std::string> texts;
+  for (const Change& change :
+       changes(with_window(day("2012-04-09"), from, until), with_window(k_today, now_from, now_until))) {
+    const char* what = change.what == Change::What::opens  ? "opens"
+                       : change.what == Change::What::ends ? "ends"
+                                                           : "stage";
+    texts.push_back(what + (" " + std::to_string(change.days())));
+  }
+  return texts;
+}
+
+using Texts = std::vector<std::string>;
+
+std::string fault_of(const std::string& text) {
+  Diagnostics diagnostics;
+  CHECK_FALSE(read_state(text, "s.json", diagnostics));
+  return diagnostics.empty() ? "none" : to_text(diagnostics[0]);
+}
+
+}  // namespace
+
+TEST_CASE("a state is read back as it was written") {
+  State state = with_window(k_today, "2012-04-12", "2012-05-01");
+  state.sites["Mill Lane"].stages["a-pest/hatch"] = {day("2012-04-20"), {}};
+  state.sites["\"quoted\" / M\xC3\xBCller"].windows["a-pest/act"] = {{}, day("2012-05-21")};
+  state.sites["empty"] = {};
+  Diagnostics diagnostics;
+  const auto read = read_state(state_json(state), "s.json", diagnostics);
+  CHECK(diagnostics.empty());
+  REQUIRE(read);
+  CHECK(*read == state);
+}
+
+TEST_CASE("a state that is broken is named by its place") {
+  CHECK(fault_of("{").starts_with("s.json:1:"));
+  CHECK(fault_of(R"({"schema": "budclock/state/9", "today": "2012-04-10", "sites": []})") ==
+        "s.json:1:12: \"budclock/state/9\" is not known here at /schema: it should be budclock/state/1");
+  CHECK(fault_of(R"({"schema": "budclock/state/1", "today": "2012-04-31", "sites": []})") ==
+        "s.json:1:1: there is no day at the top: \"today\" should be as 2012-04-12");
+  CHECK(fault_of(R"({"schema": "budclock/state/1", "today": "2012-04-10", "sites": [{"name": "a",
+"windows": {"a/b": "2012-04-1/.."}, "stages": {}}]})") ==
+        "s.json:2:20: \"2012-04-1/..\" is no interval of days at /sites/0/windows/a~1b: write it as "
+        "2012-04-12/2012-04-26");
+}
+
+TEST_CASE("a state may hold more than we know of") {
+  Diagnostics diagnostics;
+  CHECK(read_state(R"({"schema": "budclock/state/1", "today": "2012-04-10", "more": 1, "sites": []})", "s.json",
+                   diagnostics));
+}
+
+TEST_CASE("a date that moved is told when it was or is within the next 14 days") {
+  CHECK(moved("2012-04-12", "2012-06-01", "2012-04-12", "2012-06-01") == Texts{});
+  CHECK(moved("2012-04-16", "2012-06-01", "2012-04-12", "2012-06-01") == Texts{"opens -4"});
+  CHECK(moved("2012-04-25", "2012-06-01", "2012-04-24", "2012-06-01") == Texts{"opens -1"});
+  CHECK(moved("2012-04-24", "2012-06-01", "2012-04-25", "2012-06-01") == Texts{"opens 1"});
+  CHECK(moved("2012-04-26", "2012-06-01", "2012-04-25", "2012-06-01") == Texts{});
+  CHECK(moved("2012-04-09", "2012-06-01", "2012-04-08", "2012-06-01") == Texts{});
+  CHECK(moved("2012-04-01", "2012-04-20", "2012-04-01", "2012-04-23") == Texts{"ends 3"});
+}
+
+TEST_CASE("of a pest at a site the date that moved farthest is told") {
+  CHECK(moved("2012-04-16", "2012-04-20", "2012-04-12", "2012-04-22") == Texts{"opens -4"});
+  CHECK(moved("2012-04-16", "2012-04-20", "2012-04-15", "2012-04-22") == Texts{"ends 2"});
+  CHECK(moved("2012-04-16", "2012-04-20", "2012-04-14", "2012-04-22") == Texts{"opens -2"});
+}
+
+TEST_CASE("a stage that moved is told where no window moved as far") {
+  State older = with_window(day("2012-04-09"), "2012-04-16", "2012-06-01");
+  State now = with_window(k_today, "2012-04-15", "2012-06-01");
+  older.sites["Mill Lane"].stages["a-pest/hatch"].from = day("2012-04-20");
+  now.sites["Mill Lane"].stages["a-pest/hatch"].from = day("2012-04-22");
+  const auto all = changes(older, now);
+  REQUIRE(all.size() == 1);
+  CHECK(all[0].id == "hatch");
+  CHECK(all[0].days() == 2);
+}
+
+TEST_CASE("a site, a window or a date that is new is no change") {
+  State older = with_window(day("2012-04-09"), "2012-04-16", "2012-06-01");
+  State now = with_window(k_today, "2012-04-12", "2012-06-01");
+  older.sites["Mill Lane"].windows["a-pest/look"].from.reset();
+  CHECK(changes(older, now).empty());
+  older.sites["Mill Lane"].windows.clear();
+  CHECK(changes(older, now).empty());
+  older.sites.clear();
+  CHECK(changes(older, now).empty());
+}
+
+TEST_CASE("a change says how far, since when, and to what day") {
+  rules::Pest pest;
+  pest.id = "a-pest";
+  pest.name = "gall adelgid";
+  pest.windows.resize(1);
+  pest.windows[0].id = "treat";
+  pest.windows[0].name = "treat bare stem mothers";
+  pest.stages.resize(1);
+  pest.stages[0].id = "hatch";
+  pest.stages[0].name = "egg hatch";
+  rules::PestTable table;
+  table.pests.push_back(pest);
+  const Change opens{"Mill Lane", "a-pest", "treat", Change::What::opens, day("2012-04-16"), day("2012-04-12")};
+  CHECK(change_text(opens, table, day("2012-04-09"), k_today) ==
+        "gall adelgid at Mill Lane: 4 days earlier than yesterday (treat bare stem mothers: from Apr 12)");
+  const Change ends{"Mill Lane", "a-pest", "treat", Change::What::ends, day("2012-04-11"), day("2012-04-12")};
+  CHECK(change_text(ends, table, day("2012-04-07"), k_today) ==
+        "gall adelgid at Mill Lane: 1 day later than on 2012-04-07 (treat bare stem mothers: until Apr 12)");
+  const Change stage{"Mill Lane", "a-pest", "hatch", Change::What::stage, day("2012-04-14"), day("2012-04-12")};
+  CHECK(change_text(stage, table, day("2012-04-09"), k_today) ==
+        "gall adelgid at Mill Lane: 2 days earlier than yesterday (egg hatch: Apr 12)");
+  CHECK(change_text(stage, {}, day("2012-04-09"), k_today).starts_with("a-pest at Mill Lane: 2 days"));
+}
