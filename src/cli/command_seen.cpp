@@ -72,20 +72,25 @@ class Recorder {
       complain(problem, environment_);
       return ExitStatus::usage;
     }
-    LogPath log = find_log(options_.practice, environment_, file->path);
-    log.named = false;  // the first row makes it
+    LogPath path = find_log(options_.practice, environment_, file->path);
+    path.named = false;  // the first row makes it
     const journal::LogContext context{table_, file->names(), today_};
     Diagnostics old_faults;
-    const auto before = read_scouting_log(log, context, old_faults);
+    auto log = read_scouting_log(path, context, old_faults);
     const journal::LogRow row = row_of(options_, site->name, pest_, options_.date.value_or(today_));
-    const Diagnostics faults = journal::check_row(row, before, context);
-    if (!faults.empty()) return refuse(faults, ExitStatus::usage);
+    Diagnostics faults;
+    const auto sighting = journal::read_row(row, log, context, faults);
+    if (!sighting) return refuse(faults, ExitStatus::usage);
 
-    const journal::AppendResult result = journal::append_to_log(log.path, row);
+    const journal::AppendResult result = journal::append_to_log(path.path, row);
     print(result.diagnostics, environment_);
     if (result.outcome == journal::Appended::failed) return ExitStatus::not_written;
     if (result.outcome == journal::Appended::duplicate) return ExitStatus::set_aside;
-    tell(*site, log, context);
+    log.push_back(*sighting);  // the newest of its day
+    tell(*sighting, log, path.path);
+    if (any_at_least(old_faults, Severity::fault)) {
+      environment_.err << printable(path.path) << ": holds rows that are set aside: `budclock log` names them\n";
+    }
     return ExitStatus::answered;
   }
 
@@ -96,29 +101,13 @@ class Recorder {
     return status;
   }
 
-  /// Reads the log anew: others may have recorded something too.
-  void tell(const sites::Site& site, const LogPath& path, const journal::LogContext& context) {
-    Diagnostics old_faults;
-    const auto log = read_scouting_log(path, context, old_faults);
-    const Day date = options_.date.value_or(today_);
-    const auto is_new = [&](const journal::Sighting& row) {
-      return row.date == date && row.site == site.name && row.pest == pest_.id;
-    };
-    std::size_t last_line = 0;
-    const journal::Sighting* recorded = nullptr;
-    for (const journal::Sighting& row : log) {
-      if (!is_new(row) || row.place.line < last_line) continue;
-      last_line = row.place.line;
-      recorded = &row;
-    }
-    const std::string what = recorded == nullptr ? "" : ": " + report::sighting_text(*recorded, table_);
-    environment_.out << printable(fmt::format("Recorded in {}: {}, {}, {}{}", path.path, iso(date), site.name,
-                                              pest_.name, what))
+  void tell(const journal::Sighting& recorded, const std::vector<journal::Sighting>& log,
+            const std::string& path) const {
+    environment_.out << printable(fmt::format("Recorded in {}: {}, {}, {}: {}", path, iso(recorded.date), recorded.site,
+                                              pest_.name, report::sighting_text(recorded, table_)))
                      << ".\n"
-                     << report::gates_text(pest_, log, site.name, today_, {environment_.width, environment_.colour});
-    if (any_at_least(old_faults, Severity::fault)) {
-      environment_.err << printable(path.path) << ": holds rows that are set aside: `budclock log` names them\n";
-    }
+                     << report::gates_text(pest_, log, recorded.site, today_,
+                                           {environment_.width, environment_.colour});
   }
 
   const SeenOptions& options_;

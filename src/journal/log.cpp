@@ -3,6 +3,7 @@
 #include "row_reader.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 namespace budclock::journal {
 namespace {
@@ -14,8 +15,9 @@ const sites::TableColumns& columns() {
 }
 
 void sort_by_date(std::vector<Sighting>& sightings) {
-  std::stable_sort(sightings.begin(), sightings.end(),
-                   [](const Sighting& a, const Sighting& b) { return a.date < b.date; });
+  const auto earlier = [](const Sighting& a, const Sighting& b) { return a.date < b.date; };
+  if (std::is_sorted(sightings.begin(), sightings.end(), earlier)) return;  // as most logs are kept
+  std::stable_sort(sightings.begin(), sightings.end(), earlier);
 }
 
 }  // namespace
@@ -39,21 +41,24 @@ std::vector<Sighting> read_log(std::string_view text, std::string_view file_name
   return sightings;
 }
 
-Diagnostics check_row(const LogRow& row, const std::vector<Sighting>& log, const LogContext& context) {
+std::optional<Sighting> read_row(const LogRow& row, const std::vector<Sighting>& log, const LogContext& context,
+                                 Diagnostics& diagnostics) {
   sites::HandTable table;
   table.rows.emplace_back();
   for (std::size_t i = 0; i < row.size(); ++i) {
     table.header.push_back({std::string{k_log_columns[i]}, 0, 0});
     table.rows[0].cells.push_back({row[i], 0, 0});
   }
-  Diagnostics diagnostics;
-  const auto sighting = RowReader{table, "", context, diagnostics}.read(table.rows[0]);
-  if (!sighting) return diagnostics;
-  std::vector<Sighting> all = log;
-  all.push_back(*sighting);
-  sort_by_date(all);
-  drop_impossible_order(all, context.pests, diagnostics);
-  return diagnostics;
+  auto sighting = RowReader{table, "", context, diagnostics}.read(table.rows[0]);
+  if (!sighting) return std::nullopt;
+  std::vector<Sighting> season;
+  std::copy_if(log.begin(), log.end(), std::back_inserter(season),
+               [&](const Sighting& old) { return same_plant_and_season(old, *sighting); });
+  season.push_back(*sighting);
+  const std::size_t rows = season.size();
+  sort_by_date(season);
+  drop_impossible_order(season, context.pests, diagnostics);
+  return season.size() == rows ? std::move(sighting) : std::nullopt;
 }
 
 }  // namespace budclock::journal

@@ -83,7 +83,9 @@ std::optional<MonthDay> earliest_start(const rules::Pest& pest, const rules::Sta
 
 RowReader::RowReader(const sites::HandTable& table, std::string_view file, const LogContext& context,
                      Diagnostics& diagnostics)
-    : table_{table}, file_{file}, context_{context}, diagnostics_{diagnostics}, dates_{table, table.column("date")} {}
+    : table_{table}, file_{file}, context_{context}, diagnostics_{diagnostics}, dates_{table, table.column("date")} {
+  for (const std::string& name : context.sites) sites_.try_emplace(lower_case(name), name);
+}
 
 std::optional<Sighting> RowReader::read(const sites::HandRow& row) {
   row_ = &row;
@@ -165,9 +167,8 @@ bool RowReader::read_site(Sighting& sighting) {
   }
   sighting.site = unguarded(site.text);
   if (context_.sites.empty()) return true;
-  for (const std::string& name : context_.sites) {
-    if (lower_case(name) != lower_case(sighting.site)) continue;
-    sighting.site = name;
+  if (const auto known = sites_.find(lower_case(sighting.site)); known != sites_.end()) {
+    sighting.site = known->second;
     return true;
   }
   const auto near = nearest_name(site.text, {context_.sites.begin(), context_.sites.end()});
@@ -178,9 +179,14 @@ bool RowReader::read_site(Sighting& sighting) {
 
 const rules::Pest* RowReader::read_pest(Sighting& sighting) {
   const HandCell& name = cell("pest");
+  if (const auto known = pests_.find(name.text); known != pests_.end()) {
+    sighting.pest = known->second->id;
+    return known->second;
+  }
   const auto named = sites::pests_named(context_.pests, name.text);
   if (named.size() == 1) {
     sighting.pest = named.front()->id;
+    pests_.emplace(name.text, named.front());
     return named.front();
   }
   if (name.text.empty()) {

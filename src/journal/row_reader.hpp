@@ -6,6 +6,8 @@
 
 #include "date_column.hpp"
 
+#include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -40,10 +42,15 @@ class RowReader {
   const LogContext& context_;
   Diagnostics& diagnostics_;
   DateColumn dates_;
+  std::map<std::string, std::string, std::less<>> sites_;         ///< by name in small letters
+  std::map<std::string, const rules::Pest*, std::less<>> pests_;  ///< those named by earlier rows, as written there
   const sites::HandRow* row_ = nullptr;
 };
 
-/// Takes out the sightings that put the stages of one season in an impossible order, with a fault each.
+bool same_plant_and_season(const Sighting& a, const Sighting& b);
+
+/// Takes out the sightings that put the stages of one season in an impossible order, with a fault each. They come by
+/// date.
 void drop_impossible_order(std::vector<Sighting>& sightings, const rules::PestTable& pests, Diagnostics& diagnostics);
 
 }  // namespace budclock::journal

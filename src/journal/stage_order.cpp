@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <fmt/format.h>
+#include <map>
+#include <tuple>
 
 namespace budclock::journal {
 namespace {
@@ -46,44 +48,52 @@ bool comes_before(const Stage& earlier, const Stage& later) {
   return before;
 }
 
-bool same_plant_and_season(const Sighting& a, const Sighting& b) {
-  return a.site == b.site && a.pest == b.pest && a.plant == b.plant && year_of(a.date) == year_of(b.date);
-}
+/// A stage found on one plant in one season, for the first time.
+struct FirstFind {
+  const Stage* stage;
+  Day date;
+  std::size_t line;
+};
 
-/// A stage found, for the first time that season, after one that must follow it: that stage's sighting.
-const Sighting* overtaken_by(const Sighting& found, const std::vector<Sighting>& before, const Pest& pest) {
-  const Stage* stage = find_stage(pest, found.stage);
-  const Sighting* overtaker = nullptr;
-  for (const Sighting& old : before) {
-    if (old.stage.empty() || old.not_found || !same_plant_and_season(old, found) || old.date == found.date) continue;
-    if (old.stage == found.stage) return nullptr;
-    const Stage* other = find_stage(pest, old.stage);
-    if (overtaker == nullptr && comes_before(*stage, *other)) overtaker = &old;
+/// A stage found, for the first time that season, after one that must follow it: that stage's find.
+const FirstFind* overtaken_by(const Sighting& found, const Stage& stage, const std::vector<FirstFind>& before) {
+  const FirstFind* overtaker = nullptr;
+  for (const FirstFind& old : before) {
+    if (old.stage == &stage) return nullptr;
+    if (overtaker == nullptr && old.date != found.date && comes_before(stage, *old.stage)) overtaker = &old;
   }
   return overtaker;
 }
 
+auto plant_and_season(const Sighting& row) { return std::tuple{row.site, row.pest, row.plant, year_of(row.date)}; }
+
 }  // namespace
 
+bool same_plant_and_season(const Sighting& a, const Sighting& b) {
+  return a.site == b.site && a.pest == b.pest && a.plant == b.plant && year_of(a.date) == year_of(b.date);
+}
+
 void drop_impossible_order(std::vector<Sighting>& sightings, const rules::PestTable& pests, Diagnostics& diagnostics) {
-  std::vector<Sighting> kept;
-  for (Sighting& found : sightings) {
-    const Pest* pest = pests.find_pest(found.pest);
-    const Sighting* overtaker =
-        found.stage.empty() || found.not_found || pest == nullptr ? nullptr : overtaken_by(found, kept, *pest);
+  std::map<decltype(plant_and_season(sightings.front())), std::vector<FirstFind>> seasons;
+  std::erase_if(sightings, [&](const Sighting& found) {
+    const Pest* pest = found.stage.empty() || found.not_found ? nullptr : pests.find_pest(found.pest);
+    if (pest == nullptr) return false;
+    const Stage& stage = *find_stage(*pest, found.stage);
+    std::vector<FirstFind>& before = seasons[plant_and_season(found)];
+    const FirstFind* overtaker = overtaken_by(found, stage, before);
     if (overtaker == nullptr) {
-      kept.push_back(std::move(found));
-      continue;
+      before.push_back({&stage, found.date, found.place.line});
+      return false;
     }
-    const std::string line = overtaker->place.line > 0 ? fmt::format(" (line {})", overtaker->place.line) : "";
+    const std::string line = overtaker->line > 0 ? fmt::format(" (line {})", overtaker->line) : "";
     diagnostics.push_back(
         {Severity::fault, found.place,
          fmt::format("\"{}\" is found for the first time on {}, after \"{}\" on {}{}, which must follow it{}",
-                     find_stage(*pest, found.stage)->name, iso(found.date), find_stage(*pest, overtaker->stage)->name,
-                     iso(overtaker->date), line, found.place.line > 0 ? "; the row is set aside" : ""),
+                     stage.name, iso(found.date), overtaker->stage->name, iso(overtaker->date), line,
+                     found.place.line > 0 ? "; the row is set aside" : ""),
          "correct the date or the stage; if it was merely still there, write so in the note"});
-  }
-  sightings = std::move(kept);
+    return true;
+  });
 }
 
 }  // namespace budclock::journal

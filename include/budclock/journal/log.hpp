@@ -6,6 +6,7 @@
 #include <budclock/rules/pest.hpp>
 
 #include <array>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -42,8 +43,9 @@ std::vector<Sighting> read_log(std::string_view text, std::string_view file_name
 /// A row to be added, one text a column of k_log_columns.
 using LogRow = std::array<std::string, k_log_columns.size()>;
 
-/// What is wrong with a row before it is added to the log whose sound rows are `log`: as `read_log`, with faults that
-/// name the column but no place. A stage or observation may not be right alone but wrong beside older rows.
-Diagnostics check_row(const LogRow& row, const std::vector<Sighting>& log, const LogContext& context);
+/// What a row says before it is added to the log whose sound rows are `log`; nothing, after faults as of `read_log`,
+/// which name the column but no place. A stage may be right alone but wrong beside older rows.
+std::optional<Sighting> read_row(const LogRow& row, const std::vector<Sighting>& log, const LogContext& context,
+                                 Diagnostics& diagnostics);
 
 }  // namespace budclock::journal

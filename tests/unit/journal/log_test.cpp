@@ -138,7 +138,10 @@ TEST_CASE("a row is checked before it is added") {
   const LogContext context{table, {"Mill Lane"}, day("2014-06-30")};
   const auto texts = [&](const LogRow& row, const std::vector<Sighting>& log) {
     Texts all;
-    for (const auto& found : check_row(row, log, context)) all.push_back(to_text(found));
+    Diagnostics found;
+    const bool sound = read_row(row, log, context, found).has_value();
+    CHECK(sound == found.empty());
+    for (const auto& fault : found) all.push_back(to_text(fault));
     return all;
   };
   const std::vector<Sighting> log = logs::read(k_header + "2014-05-20,Mill Lane,test-psyllid,adult,,,,,,,\n").log;
