@@ -75,8 +75,7 @@ void drop_days_to_come(weather::DailySeries& days, const std::string& file, Day 
   diagnostics.push_back(
       {Severity::fault,
        {file},
-       fmt::format("holds days up to {}, {} days in the future; they are set aside", iso(days.last()),
-                   (days.last() - now).count()),
+       fmt::format("holds days to come, up to {}; they are set aside", iso(days.last())),
        "correct the year of those rows, or give days to come apart from the record, with --forecast"});
   days = weather::until(days, now);
 }
