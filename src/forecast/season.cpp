@@ -56,6 +56,20 @@ std::vector<FilledDay> filled_days(const Season& season, const weather::DailySer
   return filled;
 }
 
+DayBasis basis_of(const Season& season, const weather::DailySeries& weather, Day day) {
+  if (day >= season.days.first + date::days{static_cast<int>(season.known_days)}) return DayBasis::other_years;
+  for (const FilledDay& filled : season.filled) {
+    if (filled.day != day) continue;
+    if (!filled.fill) return DayBasis::past_years;
+    return *filled.fill == weather::Origin::neighbour ? DayBasis::neighbour : DayBasis::line;
+  }
+  const auto index = weather.index_of(day);
+  if (!index || !weather.complete(*index)) return DayBasis::not_known;
+  const auto is_forecast = [](const weather::DayValue& value) { return value.origin == weather::Origin::forecast; };
+  return is_forecast(weather.tmin[*index]) || is_forecast(weather.tmax[*index]) ? DayBasis::forecast
+                                                                                : DayBasis::observed;
+}
+
 }  // namespace
 
 SeasonDays season_on(MonthDay start, Day today) {
@@ -226,6 +240,17 @@ FilledPart filled_by(const Season& season, Day day) {
   const double whole = sum_on(season, day).celsius_days();
   if (whole > 0) part.share = std::min(part.amount.celsius_days() / whole, 1.0);
   return part;
+}
+
+std::vector<DaySum> sums_around(const Season& season, const weather::DailySeries& weather, Day day) {
+  std::vector<DaySum> sums;
+  for (Day each = day - date::days{5}; each <= day + date::days{4}; each += date::days{1}) {
+    if (each < season.days.first || each > season.days.last) continue;
+    const DayBasis basis = basis_of(season, weather, each);
+    if (basis == DayBasis::other_years && !season.has_future) break;
+    sums.push_back({each, sum_on(season, each), basis});
+  }
+  return sums;
 }
 
 }  // namespace budclock::forecast

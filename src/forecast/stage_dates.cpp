@@ -166,11 +166,9 @@ TriggerForecast PestEvaluator::dated(const rules::Trigger& trigger, const rules:
   forecast.trigger = &trigger;
   forecast.spread = date_by(formula, count.start.value, cue.sum, after);
   const Season& season = seasons_.season(formula, count.start.value);
-  DegreeDays so_far = sum_on(season, today());
-  if (after) {
-    const auto begun = summarize(*after).likely;
-    so_far = begun && *begun <= today() ? so_far - sum_on(season, *begun) : DegreeDays{};
-  }
+  const auto begun = after ? summarize(*after).likely : std::optional{season.days.first - date::days{1}};
+  const DegreeDays before = begun ? sum_on(season, *begun) : DegreeDays{};
+  const DegreeDays so_far = begun && *begun <= today() ? sum_on(season, today()) - before : DegreeDays{};
   forecast.degree_days = DegreeDayState{.formula = formula,
                                         .unit = count.unit,
                                         .method_overridden = formula.method != count.method.value,
@@ -178,7 +176,15 @@ TriggerForecast PestEvaluator::dated(const rules::Trigger& trigger, const rules:
                                         .target = cue.sum,
                                         .so_far = so_far,
                                         .missing_days = season.missing_days,
-                                        .filled = filled_by(season, today())};
+                                        .filled = filled_by(season, today()),
+                                        .around = {}};
+  const auto likely = summarize(forecast.spread).likely;
+  if (likely && begun) {
+    for (DaySum sum : sums_around(season, seasons_.weather().days, *likely)) {
+      sum.sum = sum.sum - before;
+      if (sum.day > *begun) forecast.degree_days->around.push_back(sum);
+    }
+  }
   if (!after) add_alternatives(forecast, cue);
   return forecast;
 }

@@ -61,6 +61,12 @@ Json trigger_json(const rules::Pest& pest, const forecast::TriggerForecast& fore
                              {"neighbour_days", state.filled.neighbour_days},
                              {"line_days", state.filled.line_days},
                              {"past_year_days", state.filled.past_year_days}}}};
+    Json around = Json::array();
+    for (const forecast::DaySum& day : state.around) {
+      around.push_back(
+          {{"day", iso(day.day)}, {"sum_f", rounded(day.sum.fahrenheit_days(), 1000)}, {"basis", word(day.basis)}});
+    }
+    json["degree_days"]["around"] = std::move(around);
     if (state.formula.upper) json["degree_days"]["upper_f"] = rounded(state.formula.upper->fahrenheit(), 1000);
   }
   if (forecast.seen) json["seen"] = iso(*forecast.seen);

@@ -75,6 +75,7 @@ class WhenText {
   std::string date_marks(const StageForecast& stage);
   std::string counted_from(const PestForecast& forecast, const StageForecast& stage) const;
   std::string sum_text(const TriggerForecast& forecast) const;
+  std::string days_around_text(const TriggerForecast& forecast) const;
   std::string date_text(Day day) const { return day_text(day, site_.today); }
 
   const SiteForecast& site_;
@@ -195,6 +196,21 @@ std::string WhenText::sum_text(const TriggerForecast& forecast) const {
   return text;
 }
 
+/// "Sums day by day: Apr 20 150, Apr 21 156 (observed), Apr 22 170 (as in other years)"; empty where there are none.
+std::string WhenText::days_around_text(const TriggerForecast& forecast) const {
+  if (!forecast.degree_days || forecast.degree_days->around.empty()) return {};
+  const auto& state = *forecast.degree_days;
+  std::string text = "Sums day by day: ";
+  for (std::size_t i = 0; i < state.around.size(); ++i) {
+    const forecast::DaySum& day = state.around[i];
+    text += fmt::format("{} {}", date_text(day.day), to_text(day.sum, state.unit, 0));
+    const bool last = i + 1 == state.around.size();
+    if (last || state.around[i + 1].basis != day.basis) text += fmt::format(" ({})", word(day.basis));
+    text += last ? "." : ", ";
+  }
+  return text;
+}
+
 /// The sources of the triggers that date a stage: " [4] [7]".
 std::string WhenText::date_marks(const StageForecast& stage) {
   std::string marks;
@@ -262,6 +278,7 @@ void WhenText::triggers(const PestForecast& forecast, const StageForecast& stage
       text += ".";
       if (!citation.note.empty()) text += " " + citation.note;
       out_ += paragraph(text, 8, style_, "      * ");
+      if (const std::string days = days_around_text(entry); !days.empty()) out_ += paragraph(days, 8, style_);
     }
   }
 }

@@ -126,4 +126,24 @@ std::string_view word(WindowState state) {
   return "";
 }
 
+std::string_view word(forecast::DayBasis basis) {
+  switch (basis) {
+    case forecast::DayBasis::observed:
+      return "observed";
+    case forecast::DayBasis::forecast:
+      return "by the weather forecast";
+    case forecast::DayBasis::neighbour:
+      return "filled from a neighbour";
+    case forecast::DayBasis::line:
+      return "filled by a line";
+    case forecast::DayBasis::past_years:
+      return "filled from other years";
+    case forecast::DayBasis::not_known:
+      return "missing";
+    case forecast::DayBasis::other_years:
+      return "as in other years";
+  }
+  return "";
+}
+
 }  // namespace budclock::report

@@ -94,6 +94,27 @@ struct FilledPart {
 };
 FilledPart filled_by(const Season& season, Day day);
 
+/// What the degree-days of one day rest on.
+enum class DayBasis : std::uint8_t {
+  observed,
+  forecast,     ///< of the short-range forecast
+  neighbour,    ///< filled from another station
+  line,         ///< filled by a straight line
+  past_years,   ///< missing: the same date's degree-days in each other year
+  not_known,    ///< missing, and nothing to fill it with: the sum lacks it
+  other_years,  ///< after the weather: the median of the other years' continuations
+};
+
+struct DaySum {
+  Day day{};
+  DegreeDays sum;  ///< at the end of the day, since the season's start
+  DayBasis basis = DayBasis::observed;
+};
+
+/// The sums of the ten days around `day`: five before it and four after. Days outside the season are left out, and
+/// those after the weather when no other year goes on.
+std::vector<DaySum> sums_around(const Season& season, const weather::DailySeries& weather, Day day);
+
 /// When the sum is first reached. A sum of an intermediate cutoff can fall again; the first time counts.
 Spread first_reached(const Season& season, DegreeDays sum);
 

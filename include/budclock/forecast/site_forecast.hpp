@@ -41,6 +41,8 @@ struct DegreeDayState {
   DegreeDays so_far{};           ///< since the start, or since the stage that the figure follows
   std::size_t missing_days = 0;  ///< days since the start without a value
   FilledPart filled{};           ///< of the sum so far since the start
+  /// The ten days around the likely date, their sums counted as `so_far` is; none without a likely date.
+  std::vector<DaySum> around{};
 };
 
 struct TriggerForecast {

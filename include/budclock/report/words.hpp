@@ -17,6 +17,7 @@ std::string_view word(forecast::Standing standing);
 std::string_view word(forecast::Evidence evidence);
 std::string_view word(forecast::WindowState state);
 std::string_view word(journal::DemandState state);
+std::string_view word(forecast::DayBasis basis);  ///< "filled from a neighbour"
 
 /// "buds open and nymphs on the new leaves. Not if you find cupped leaves or boxwood in flower".
 std::string gate_text(const rules::Pest& pest, const rules::Gate& gate);

@@ -155,3 +155,34 @@ TEST_CASE("degree-days after another event count from that event in each member"
   const Spread after = first_reached_after(season, event, DegreeDays::fahrenheit_days(30));
   CHECK(after.dates == std::vector<std::optional<Day>>{day("2014-05-04"), std::nullopt});
 }
+
+TEST_CASE("the ten days around a day show their sums and what each day rests on") {
+  auto series = constant_days("2012-01-01", "2014-04-10", [](Day each) { return year_of(each) == 2012 ? 60.0 : 70.0; });
+  remove(series, "2014-04-06", "2014-04-06");
+  series.tmax[series.index_of(day("2014-04-09")).value()].origin = weather::Origin::forecast;
+  series.tmin[series.index_of(day("2014-04-10")).value()].origin = weather::Origin::forecast;
+  const SiteWeather weather{series, day("2014-04-08")};
+  const Season season = season_of(weather);
+  const auto sums = sums_around(season, weather.days, day("2014-04-10"));
+  REQUIRE(sums.size() == 10);
+  const std::vector<DayBasis> basis{
+      DayBasis::observed, DayBasis::past_years,  DayBasis::observed,    DayBasis::observed,    DayBasis::forecast,
+      DayBasis::forecast, DayBasis::other_years, DayBasis::other_years, DayBasis::other_years, DayBasis::other_years};
+  for (std::size_t i = 0; i < sums.size(); ++i) {
+    CHECK(sums[i].day == day("2014-04-05") + date::days{static_cast<int>(i)});
+    CHECK(sums[i].basis == basis[i]);
+    CHECK(sums[i].sum == sum_on(season, sums[i].day));
+  }
+  CHECK(sums.front().sum == DegreeDays::fahrenheit_days(95 * 20));
+}
+
+TEST_CASE("days outside the season, or ahead when no other year goes on, are not shown") {
+  const SiteWeather weather = as_of(constant_days("2014-01-01", "2014-04-10", [](Day) { return 60.0; }), "2014-04-10");
+  const Season season = season_of(weather);
+  const auto at_start = sums_around(season, weather.days, day("2014-01-03"));
+  REQUIRE(at_start.size() == 7);
+  CHECK(at_start.front().day == day("2014-01-01"));
+  const auto at_end = sums_around(season, weather.days, day("2014-04-08"));
+  REQUIRE(at_end.size() == 8);
+  CHECK(at_end.back().day == day("2014-04-10"));
+}
