@@ -1,19 +1,17 @@
 #include <budclock/forecast/evaluate.hpp>
 #include <budclock/report/when_report.hpp>
 #include <budclock/sites/pest_choice.hpp>
-#include <budclock/sites/pest_names.hpp>
 
 #include "commands.hpp"
 #include "file_patterns.hpp"
 #include "messages.hpp"
 #include "pest_files.hpp"
 #include "practice_files.hpp"
+#include "site_question.hpp"
 #include "site_weather.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
-#include <functional>
-#include <iterator>
 #include <ostream>
 #include <utility>
 
@@ -62,13 +60,9 @@ bool When::report_new() {
   return any_at_least(news, Severity::error);
 }
 
-/// Completes the question with what concerns every site, and answers it.
 void When::answer(SiteRecord record, forecast::Question question) {
   const forecast::SiteWeather weather{std::move(record.days), today_, std::move(record.notes)};
-  const std::string& name = options_.name.empty() ? record.name : options_.name;
-  question.site = printable(name);
   question.method = options_.method;
-  question.regions = &table_.regions;
   answers_.push_back(forecast::evaluate(question, weather));
 }
 
@@ -77,20 +71,17 @@ ExitStatus When::for_weather() {
   report_new();
   if (!record) return ExitStatus::no_answer;
   forecast::Question question;
+  question.site = printable(options_.name.empty() ? record->name : options_.name);
   question.pests = pests_;
   question.place = options_.place;
+  question.regions = &table_.regions;
   answer(std::move(*record), std::move(question));
   return write(diagnostics_, false);
 }
 
-/// The pests of the site that were asked for.
 void When::answer(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log) {
-  Pests pests = sites::pests_of(site, table_);
-  const auto was_asked = [&](const rules::Pest* pest) {
-    return std::find(pests_.begin(), pests_.end(), pest) != pests_.end();
-  };
-  pests.erase(std::remove_if(pests.begin(), pests.end(), std::not_fn(was_asked)), pests.end());
-  if (pests.empty()) {
+  forecast::Question question = question_of(site, table_, pests_, log);
+  if (question.pests.empty()) {
     complain(fmt::format("no pest asked for concerns {}: name its plants, or the pests to watch, in {}", site.name,
                          file.path),
              environment_);
@@ -98,17 +89,11 @@ void When::answer(const sites::Site& site, const SitesFile& file, const std::vec
   }
   auto record =
       read_site_record(request_of(site, folder_of(file.path), diagnostics_), today_, environment_, diagnostics_);
-  if (record) record->name = site.name;
   report_new();
   if (!record) {
     complain(fmt::format("{} has no weather: see its sources in {}", site.name, file.path), environment_);
     return;
   }
-  forecast::Question question;
-  question.pests = std::move(pests);
-  question.place = forecast::Coordinates{site.latitude, site.longitude};
-  std::copy_if(log.begin(), log.end(), std::back_inserter(question.sightings),
-               [&](const journal::Sighting& row) { return row.site == site.name; });
   answer(std::move(*record), std::move(question));
 }
 

@@ -17,7 +17,8 @@ std::vector<std::string> files_of(const std::vector<sites::FilePattern>& pattern
       diagnostics.push_back({Severity::error, pattern.place, fmt::format("no file fits \"{}\"", pattern.text),
                              "patterns start from the folder of the sites file"});
     }
-    files.insert(files.end(), paths.begin(), paths.end());
+    // "-" is standard input on a command line; in a sites file it can only be a file of that name.
+    for (const std::string& path : paths) files.push_back(path == "-" ? "./-" : path);
   }
   return files;
 }

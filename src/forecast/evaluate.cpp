@@ -66,14 +66,21 @@ Spread only_if_reached(Spread spread, const SiteWeather& weather) {
   return unknown("the weather ends too long before today");
 }
 
-SiteForecast evaluate(const Question& question, const SiteWeather& weather) {
-  SeasonCache seasons{weather};
-  SiteForecast forecast{.site = question.site, .today = weather.today, .weather = weather_state(weather, seasons)};
-  forecast.notes = notes(question, weather, seasons);
+Evaluator::Evaluator(const SiteWeather& weather) : seasons_{std::make_unique<SeasonCache>(weather)} {}
+Evaluator::~Evaluator() = default;
+
+SiteForecast Evaluator::answer(const Question& question) {
+  const SiteWeather& weather = seasons_->weather();
+  SiteForecast forecast{.site = question.site, .today = weather.today, .weather = weather_state(weather, *seasons_)};
+  forecast.notes = notes(question, weather, *seasons_);
   for (const rules::Pest* pest : question.pests) {
-    forecast.pests.push_back(PestEvaluator{*pest, question, seasons, forecast.weather.too_old}.evaluate());
+    forecast.pests.push_back(PestEvaluator{*pest, question, *seasons_, forecast.weather.too_old}.evaluate());
   }
   return forecast;
+}
+
+SiteForecast evaluate(const Question& question, const SiteWeather& weather) {
+  return Evaluator{weather}.answer(question);
 }
 
 }  // namespace budclock::forecast

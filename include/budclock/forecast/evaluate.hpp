@@ -5,6 +5,7 @@
 #include <budclock/forecast/site_forecast.hpp>
 #include <budclock/journal/sighting.hpp>
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -32,5 +33,18 @@ struct Question {
 /// that name it; it dates a stage only where nothing else does. The forecast keeps pointers into the pests, which must
 /// outlive it.
 SiteForecast evaluate(const Question& question, const SiteWeather& weather);
+
+class SeasonCache;
+
+/// `evaluate` for several questions of one weather, which must outlive it: each sum is made once for all of them.
+class Evaluator {
+ public:
+  explicit Evaluator(const SiteWeather& weather);
+  ~Evaluator();
+  SiteForecast answer(const Question& question);
+
+ private:
+  std::unique_ptr<SeasonCache> seasons_;
+};
 
 }  // namespace budclock::forecast

@@ -1,0 +1,26 @@
+#include "site_question.hpp"
+
+#include <budclock/sites/pest_choice.hpp>
+#include <budclock/sites/pest_names.hpp>
+
+#include <algorithm>
+#include <iterator>
+
+namespace budclock::cli {
+
+forecast::Question question_of(const sites::Site& site, const rules::PestTable& table,
+                               const std::vector<const rules::Pest*>& asked,
+                               const std::vector<journal::Sighting>& log) {
+  forecast::Question question;
+  question.site = printable(site.name);
+  question.pests = sites::pests_of(site, table);
+  std::erase_if(question.pests,
+                [&](const rules::Pest* pest) { return std::find(asked.begin(), asked.end(), pest) == asked.end(); });
+  question.place = forecast::Coordinates{site.latitude, site.longitude};
+  question.regions = &table.regions;
+  std::copy_if(log.begin(), log.end(), std::back_inserter(question.sightings),
+               [&](const journal::Sighting& row) { return row.site == site.name; });
+  return question;
+}
+
+}  // namespace budclock::cli

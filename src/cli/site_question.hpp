@@ -1,0 +1,17 @@
+// What is asked of a site of a sites file, the same for every command.
+#pragma once
+
+#include <budclock/forecast/evaluate.hpp>
+#include <budclock/journal/sighting.hpp>
+#include <budclock/rules/pest.hpp>
+#include <budclock/sites/site.hpp>
+
+#include <vector>
+
+namespace budclock::cli {
+
+/// The pests of `asked` that concern the site (none: it cannot be answered), its place, and what was seen there.
+forecast::Question question_of(const sites::Site& site, const rules::PestTable& table,
+                               const std::vector<const rules::Pest*>& asked, const std::vector<journal::Sighting>& log);
+
+}  // namespace budclock::cli
