@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <fmt/format.h>
+#include <utility>
 
 namespace budclock::report {
 
@@ -12,16 +13,20 @@ std::string SourceList::mark(const rules::Citation& citation) {
   return fmt::format("[{}]", found - keys_.begin() + 1);
 }
 
-std::string SourceList::text(const TextStyle& style) const {
-  std::string out;
+void SourceList::add_to(Document& document) const {
   for (std::size_t i = 0; i < keys_.size(); ++i) {
     const rules::Source* source = table_.find_source(keys_[i]);
     std::string entry = fmt::format("{} {}. {}.", source->author, source->year, source->title);
     if (!source->in.empty()) entry += fmt::format(" {}.", source->in);
     if (!source->locator.empty()) entry += fmt::format(" {}", source->locator);
-    out += paragraph(entry, 6, style, fmt::format("{:>5} ", fmt::format("[{}]", i + 1)));
+    document.push_back({PartKind::source, std::move(entry), fmt::format("[{}]", i + 1)});
   }
-  return out;
+}
+
+std::string SourceList::text(const TextStyle& style) const {
+  Document document;
+  add_to(document);
+  return as_text(document, style);
 }
 
 }  // namespace budclock::report

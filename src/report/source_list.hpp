@@ -1,7 +1,7 @@
 // Numbers sources in the order in which a report first names them.
 #pragma once
 
-#include <budclock/report/layout.hpp>
+#include <budclock/report/document.hpp>
 #include <budclock/rules/pest.hpp>
 
 #include <string>
@@ -15,7 +15,9 @@ class SourceList {
 
   /// "[3]", or "(common practice)" where no source is given.
   std::string mark(const rules::Citation& citation);
-  /// The numbered list, one source a paragraph.
+  /// The numbered list, one part a source.
+  void add_to(Document& document) const;
+  /// The same as plain text.
   std::string text(const TextStyle& style) const;
 
  private:

@@ -4,6 +4,7 @@
 #include <budclock/core/temperature.hpp>
 #include <budclock/forecast/site_forecast.hpp>
 #include <budclock/report/csv.hpp>
+#include <budclock/report/document.hpp>
 #include <budclock/report/layout.hpp>
 #include <budclock/rules/pest.hpp>
 
@@ -22,6 +23,9 @@ enum class Detail : std::uint8_t {
 
 /// Answer first, then the stages, then what must not be done, cautions and sources.
 /// Degree-days stand in the unit in which each source prints them.
+Document when_document(const forecast::SiteForecast& site, const rules::PestTable& table, Detail detail);
+
+/// That document as plain text.
 std::string when_text(const forecast::SiteForecast& site, const rules::PestTable& table, const TextStyle& style,
                       Detail detail);
 

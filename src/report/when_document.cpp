@@ -50,19 +50,15 @@ std::vector<const forecast::WindowForecast*> in_order_of_need(const PestForecast
   return windows;
 }
 
-class WhenText {
+class WhenDocument {
  public:
-  WhenText(const SiteForecast& site, const rules::PestTable& table, const TextStyle& style, Detail detail)
-      : site_{site},
-        table_{table},
-        style_{style},
-        why_{detail == Detail::why},
-        brief_{detail == Detail::brief},
-        sources_{table} {}
+  WhenDocument(const SiteForecast& site, const rules::PestTable& table, Detail detail)
+      : site_{site}, table_{table}, why_{detail == Detail::why}, brief_{detail == Detail::brief}, sources_{table} {}
 
-  std::string text();
+  Document make();
 
  private:
+  void add(PartKind kind, std::string text) { out_.push_back({kind, std::move(text)}); }
   void head();
   void pest(const PestForecast& forecast);
   void overview();
@@ -80,51 +76,47 @@ class WhenText {
 
   const SiteForecast& site_;
   const rules::PestTable& table_;
-  const TextStyle& style_;
   bool why_;
   bool brief_;
   SourceList sources_;
   std::vector<std::string> cautions_;
-  std::string out_;
+  Document out_;
 };
 
-void WhenText::head() {
-  out_ += bold(fmt::format("{}, {}", site_.site, iso(site_.today)), style_) + "\n";
+void WhenDocument::head() {
+  add(PartKind::title, fmt::format("{}, {}", site_.site, iso(site_.today)));
   const auto& weather = site_.weather;
   if (!weather.last_observed) {
-    out_ += paragraph("There is no complete day of weather up to today: only calendar dates can be given.", 0, style_);
+    add(PartKind::paragraph, "There is no complete day of weather up to today: only calendar dates can be given.");
   } else if (weather.too_old) {
-    out_ += paragraph(fmt::format("The weather ends {}, {} days before today: nothing new can be said from it. Add the "
-                                  "missing days.",
-                                  iso(*weather.last_observed), (site_.today - *weather.last_observed).count()),
-                      0, style_);
+    add(PartKind::paragraph,
+        fmt::format("The weather ends {}, {} days before today: nothing new can be said from it. Add the missing days.",
+                    iso(*weather.last_observed), (site_.today - *weather.last_observed).count()));
   } else {
-    out_ += paragraph(fmt::format("Weather {} to {}.", iso(*weather.first), iso(*weather.last_observed)), 0, style_);
+    add(PartKind::paragraph, fmt::format("Weather {} to {}.", iso(*weather.first), iso(*weather.last_observed)));
   }
   if (weather.too_old) return;
   if (weather.years == 0) {
-    out_ += paragraph(
-        "The record has no other year to continue this season with: only what has been reached can be "
-        "dated. Add past years of the same place for a forecast.",
-        0, style_);
+    add(PartKind::paragraph,
+        "The record has no other year to continue this season with: only what has been reached can be dated. Add past "
+        "years of the same place for a forecast.");
   } else if (weather.years < forecast::k_members_for_odds) {
-    out_ += paragraph(fmt::format("Dates ahead continue this season with {}: far too few for odds. The ranges are "
-                                  "simply theirs. Add past years of the same place.",
-                                  weather.years == 1 ? "the one other year of the record"
-                                                     : fmt::format("the {} other years of the record", weather.years)),
-                      0, style_);
+    add(PartKind::paragraph,
+        fmt::format("Dates ahead continue this season with {}: far too few for odds. The ranges are simply theirs. Add "
+                    "past years of the same place.",
+                    weather.years == 1 ? "the one other year of the record"
+                                       : fmt::format("the {} other years of the record", weather.years)));
   } else {
-    out_ += paragraph(fmt::format("Dates ahead continue this season with each of the record's {} other years: the "
-                                  "likely date is their median, and 8 in 10 of them lie in the range.",
-                                  weather.years),
-                      0, style_);
+    add(PartKind::paragraph, fmt::format("Dates ahead continue this season with each of the record's {} other years: "
+                                         "the likely date is their median, and 8 in 10 of them lie in the range.",
+                                         weather.years));
   }
-  for (const std::string& note : site_.notes) out_ += paragraph(note, 0, style_);
+  for (const std::string& note : site_.notes) add(PartKind::paragraph, note);
 }
 
 /// Several pests: what concerns the coming two weeks, a line each, before the details.
-void WhenText::overview() {
-  out_ += "\n" + bold("Now and in the next 14 days", style_) + "\n";
+void WhenDocument::overview() {
+  add(PartKind::section, "Now and in the next 14 days");
   const std::size_t before = out_.size();
   for (const auto kind : {rules::WindowKind::look, rules::WindowKind::act, rules::WindowKind::abstain}) {
     for (const PestForecast& forecast : site_.pests) {
@@ -134,32 +126,32 @@ void WhenText::overview() {
         if (window->window->kind != kind || !soon) continue;
         const std::string host = window->window->host.empty() ? "" : " on " + window->window->host;
         const std::string answer = window_text(*forecast.pest, *window, site_.today);
-        out_ += paragraph(fmt::format("{}{}: {}", forecast.pest->name, host, answer), 4, style_, "  - ");
+        add(PartKind::item, fmt::format("{}{}: {}", forecast.pest->name, host, answer));
       }
     }
   }
-  if (out_.size() == before) out_ += paragraph("Nothing.", 2, style_);
+  if (out_.size() == before) add(PartKind::remark, "Nothing.");
 }
 
-void WhenText::answers(const PestForecast& forecast) {
+void WhenDocument::answers(const PestForecast& forecast) {
   for (const auto* window : in_order_of_need(forecast)) {
     std::string answer = window_text(*forecast.pest, *window, site_.today);
     if (!window->window->host.empty()) answer = fmt::format("On {}: {}", window->window->host, answer);
-    out_ += paragraph(answer, 4, style_, "  - ");
+    add(PartKind::item, answer);
     if (window->state == WindowState::none_left) each_alone(forecast, *window->window);
     if (window->state == WindowState::closed || window->state == WindowState::none_left) continue;
     const std::string basis = window_basis_text(*window);
-    if (!basis.empty()) out_ += paragraph(basis, 4, style_);
+    if (!basis.empty()) add(PartKind::item_note, basis);
     if (!window->window->reason.empty()) {
       const std::string mark = sources_.mark(window->window->citation);
-      out_ += paragraph(fmt::format("Why: {} {}", window->window->reason, mark), 4, style_);
+      add(PartKind::item_note, fmt::format("Why: {} {}", window->window->reason, mark));
     }
     cautions_.insert(cautions_.end(), window->window->cautions.begin(), window->window->cautions.end());
   }
 }
 
 /// Where the sources leave no window together: the date that each gives by itself.
-void WhenText::each_alone(const PestForecast& forecast, const rules::Window& window) {
+void WhenDocument::each_alone(const PestForecast& forecast, const rules::Window& window) {
   const auto named = [&](const std::string& id) {
     const auto in = [&](const rules::Edge& edge) {
       return std::find(edge.triggers.begin(), edge.triggers.end(), id) != edge.triggers.end();
@@ -172,13 +164,13 @@ void WhenText::each_alone(const PestForecast& forecast, const rules::Window& win
         const char* edge = named(entry.trigger->id);
         if (edge == nullptr || !entry.spread.known()) continue;
         const std::string date = summary_text(entry.summary, site_.today);
-        out_ += paragraph(fmt::format("{} by {}: {}", edge, entry.trigger->says, date), 6, style_);
+        add(PartKind::item_part, fmt::format("{} by {}: {}", edge, entry.trigger->says, date));
       }
     }
   }
 }
 
-std::string WhenText::sum_text(const TriggerForecast& forecast) const {
+std::string WhenDocument::sum_text(const TriggerForecast& forecast) const {
   if (!forecast.degree_days) return {};
   const auto& state = *forecast.degree_days;
   const TemperatureUnit unit = state.unit;
@@ -197,7 +189,7 @@ std::string WhenText::sum_text(const TriggerForecast& forecast) const {
 }
 
 /// "Sums day by day: Apr 20 150, Apr 21 156 (observed), Apr 22 170 (as in other years)"; empty where there are none.
-std::string WhenText::days_around_text(const TriggerForecast& forecast) const {
+std::string WhenDocument::days_around_text(const TriggerForecast& forecast) const {
   if (!forecast.degree_days || forecast.degree_days->around.empty()) return {};
   const auto& state = *forecast.degree_days;
   std::string text = "Sums day by day: ";
@@ -212,7 +204,7 @@ std::string WhenText::days_around_text(const TriggerForecast& forecast) const {
 }
 
 /// The sources of the triggers that date a stage: " [4] [7]".
-std::string WhenText::date_marks(const StageForecast& stage) {
+std::string WhenDocument::date_marks(const StageForecast& stage) {
   std::string marks;
   for (const TriggerForecast& entry : stage.begins) {
     const rules::Citation& citation = entry.trigger->citation;
@@ -224,7 +216,7 @@ std::string WhenText::date_marks(const StageForecast& stage) {
 }
 
 /// "; counted from Apr 12, when this was seen: adults return", for a stage that follows one that was seen.
-std::string WhenText::counted_from(const PestForecast& forecast, const StageForecast& stage) const {
+std::string WhenDocument::counted_from(const PestForecast& forecast, const StageForecast& stage) const {
   for (const TriggerForecast& entry : stage.begins) {
     const auto* cue = std::get_if<rules::AfterStageCue>(&entry.trigger->cue);
     if (cue == nullptr || !entry.counts_from || stage.seen) continue;
@@ -247,7 +239,7 @@ std::string far_text(const StageForecast& stage) {
 }
 
 /// One line a stage, wrapped: a table of these would be wider than a phone.
-void WhenText::stages(const PestForecast& forecast) {
+void WhenDocument::stages(const PestForecast& forecast) {
   for (const StageForecast& stage : forecast.stages) {
     const auto dating = std::find_if(stage.begins.begin(), stage.begins.end(), [](const TriggerForecast& entry) {
       return entry.trigger->use == rules::Use::date && entry.degree_days;
@@ -257,12 +249,12 @@ void WhenText::stages(const PestForecast& forecast) {
     text += counted_from(forecast, stage);
     text += fmt::format(". {}{}", word(stage.evidence), stage.seen ? "" : date_marks(stage));
     if (!stage.seen) text += far_text(stage);
-    out_ += paragraph(text, 6, style_, "    ");
+    add(PartKind::entry, text);
     if (why_) triggers(forecast, stage);
   }
 }
 
-void WhenText::triggers(const PestForecast& forecast, const StageForecast& stage) {
+void WhenDocument::triggers(const PestForecast& forecast, const StageForecast& stage) {
   for (const auto* list : {&stage.begins, &stage.ends}) {
     for (const TriggerForecast& entry : *list) {
       const rules::Citation& citation = entry.trigger->citation;
@@ -277,61 +269,63 @@ void WhenText::triggers(const PestForecast& forecast, const StageForecast& stage
       }
       text += ".";
       if (!citation.note.empty()) text += " " + citation.note;
-      out_ += paragraph(text, 8, style_, "      * ");
-      if (const std::string days = days_around_text(entry); !days.empty()) out_ += paragraph(days, 8, style_);
+      add(PartKind::detail, text);
+      if (const std::string days = days_around_text(entry); !days.empty()) add(PartKind::detail_note, days);
     }
   }
 }
 
-void WhenText::do_not(const rules::Pest& pest) {
+void WhenDocument::do_not(const rules::Pest& pest) {
   for (const rules::Remark& remark : pest.do_not) {
-    out_ += paragraph(fmt::format("{} {}", remark.text, sources_.mark(remark.citation)), 4, style_, "  ! ");
+    add(PartKind::warning, fmt::format("{} {}", remark.text, sources_.mark(remark.citation)));
   }
   for (const std::string& id : pest.cautions) cautions_.push_back(id);
 }
 
-void WhenText::pest(const PestForecast& forecast) {
+void WhenDocument::pest(const PestForecast& forecast) {
   const rules::Pest& pest = *forecast.pest;
   std::vector<std::string> hosts;
   for (const rules::Host& host : pest.hosts) hosts.push_back(host.name);
-  out_ += "\n" + bold(fmt::format("{} ({})", pest.name, list(hosts)), style_) + "\n";
+  add(PartKind::section, fmt::format("{} ({})", pest.name, list(hosts)));
   answers(forecast);
-  out_ += paragraph(fmt::format("Action is {} needed. {} {}", rules::name(pest.need), pest.need_text.text,
-                                sources_.mark(pest.need_text.citation)),
-                    2, style_);
-  out_ += dim("  Stages", style_) + "\n";
+  add(PartKind::remark, fmt::format("Action is {} needed. {} {}", rules::name(pest.need), pest.need_text.text,
+                                    sources_.mark(pest.need_text.citation)));
+  add(PartKind::label, "Stages");
   stages(forecast);
   do_not(pest);
 }
 
-void WhenText::cautions() {
+void WhenDocument::cautions() {
   std::set<std::string> shown;
-  out_ += "\n" + bold("Cautions", style_) + "\n";
+  add(PartKind::section, "Cautions");
   for (const std::string& id : cautions_) {
     if (!shown.insert(id).second) continue;
     const rules::Caution* caution = table_.find_caution(id);
-    out_ += paragraph(fmt::format("{} {}", caution->text, sources_.mark(caution->citation)), 4, style_, "  - ");
+    add(PartKind::item, fmt::format("{} {}", caution->text, sources_.mark(caution->citation)));
   }
-  out_ += paragraph(
-      "A forecast tells when to look. Your local extension service, the label and your licence decide "
-      "what is done.",
-      4, style_, "  - ");
+  add(PartKind::item,
+      "A forecast tells when to look. Your local extension service, the label and your licence decide what is done.");
 }
 
-std::string WhenText::text() {
+Document WhenDocument::make() {
   head();
   if (site_.pests.size() > 1 || brief_) overview();
   if (brief_) return std::move(out_);
   for (const PestForecast& forecast : site_.pests) pest(forecast);
   cautions();
-  out_ += "\n" + bold("Sources", style_) + "\n" + sources_.text(style_);
+  add(PartKind::section, "Sources");
+  sources_.add_to(out_);
   return std::move(out_);
 }
 
 }  // namespace
 
+Document when_document(const SiteForecast& site, const rules::PestTable& table, Detail detail) {
+  return WhenDocument{site, table, detail}.make();
+}
+
 std::string when_text(const SiteForecast& site, const rules::PestTable& table, const TextStyle& style, Detail detail) {
-  return WhenText{site, table, style, detail}.text();
+  return as_text(when_document(site, table, detail), style);
 }
 
 }  // namespace budclock::report

@@ -1,0 +1,50 @@
+// A report for people as a run of parts, so that plain text, Markdown and HTML say the same words in the same order.
+#pragma once
+
+#include <budclock/report/layout.hpp>
+
+#include <cstdint>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace budclock::report {
+
+enum class PartKind : std::uint8_t {
+  title,
+  section,
+  label,      ///< a heading below a section
+  paragraph,  ///< without a place in a list
+  remark,     ///< a paragraph that belongs to a section
+  item,       ///< of a list
+  item_note,  ///< a further paragraph of the item before
+  item_part,  ///< the same, set in further
+  warning,    ///< an item that says what must not be done, or what is wrong
+  entry,      ///< an item of a list of dates
+  detail,     ///< an item below an entry or an item
+  detail_note,
+  source,  ///< an item that begins with its mark, "[1]"
+};
+
+struct Part {
+  PartKind kind = PartKind::paragraph;
+  std::string text;
+  std::string mark{};  ///< of a source
+};
+
+/// The texts hold no control characters and no line breaks.
+using Document = std::vector<Part>;
+
+std::string as_text(std::span<const Part> document, const TextStyle& style);
+
+/// CommonMark. What Markdown would read as markup is escaped.
+std::string as_markdown(std::span<const Part> document);
+
+/// Elements for the body of a page, from h1 to lists; text is escaped.
+std::string as_html(std::span<const Part> document);
+
+/// `& < > " '` as HTML wants them; usable in text and in quoted attributes.
+std::string html_text(std::string_view text);
+
+}  // namespace budclock::report
