@@ -39,18 +39,6 @@ std::optional<std::string> site_of(const std::vector<journal::Sighting>& log, co
   return std::nullopt;
 }
 
-/// One entry for each season in which the stage was found; a find that no visit in vain came before is kept as one
-/// that teaches nothing, so that it is counted.
-std::vector<forecast::SeenBetween> seen(const std::vector<journal::Sighting>& log, const std::string& site,
-                                        const forecast::Figure& figure, const weather::DailySeries& record, Day today) {
-  std::vector<forecast::SeenBetween> seasons;
-  for (int year = year_of(record.first); year <= year_of(record.last()); ++year) {
-    const auto found = stage_found(log, site, figure.pest->id, figure.stage->id, year, today);
-    if (found) seasons.push_back({found->last_not_found.value_or(found->first), found->first});
-  }
-  return seasons;
-}
-
 std::string written(const std::string& site, const std::vector<forecast::FigureAgainst>& figures, Format format,
                     const Environment& environment) {
   switch (format) {
@@ -89,7 +77,8 @@ ExitStatus run_against(const HindcastOptions& options, const rules::PestTable& t
     const auto& begins_by = figure.stage->begins;
     const bool begins = std::any_of(begins_by.begin(), begins_by.end(),
                                     [&](const rules::Trigger& trigger) { return trigger.id == figure.trigger->id; });
-    const auto seasons = seen(log, *site, figure, record, environment.today);
+    const auto seasons = forecast::finds_of(log, *site, figure.pest->id, figure.stage->id, year_of(record.first),
+                                            year_of(record.last()));
     if (begins && !seasons.empty()) figures.push_back(against(figure, seasons, record, question.leads));
   }
   if (figures.empty()) {

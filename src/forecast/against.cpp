@@ -81,6 +81,12 @@ void divide(AgainstScores& scores) {
   }
 }
 
+ThresholdPrior prior_of(const Figure& figure) {
+  const double sum = figure.event.sum.fahrenheit_days();
+  const auto& scatter = figure.scatter;
+  return threshold_prior(sum, scatter ? scatter->fahrenheit_days() : scatter_in_place(sum));
+}
+
 class Judge {
  public:
   Judge(const Figure& figure, const weather::DailySeries& record)
@@ -128,7 +134,7 @@ class Judge {
 
 FigureAgainst against(const Figure& figure, const std::vector<SeenBetween>& seen, const weather::DailySeries& record,
                       const std::vector<int>& leads) {
-  FigureAgainst result{.figure = figure, .prior = threshold_prior(figure.event.sum.fahrenheit_days())};
+  FigureAgainst result{.figure = figure, .prior = prior_of(figure)};
   if (record.empty()) return result;
   const Judge judge{figure, record};
   std::vector<Taught> seasons;

@@ -27,7 +27,7 @@ void add_figures(const rules::Pest& pest, const rules::Stage& stage, const std::
     const rules::DegreeDayCue* cue = sum_cue(trigger);
     if (cue == nullptr || trigger.use == rules::Use::shown) continue;
     const rules::Count& count = *rules::find_count(pest, cue->count);
-    figures.push_back({&pest, &stage, &trigger, {rules::formula(count), count.start.value, cue->sum}});
+    figures.push_back({&pest, &stage, &trigger, {rules::formula(count), count.start.value, cue->sum}, cue->scatter});
   }
 }
 

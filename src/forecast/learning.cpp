@@ -17,10 +17,24 @@ double square(double x) { return x * x; }
 
 }  // namespace
 
-ThresholdPrior threshold_prior(double published, std::optional<double> published_scatter) {
+ThresholdPrior threshold_prior(double published, double published_scatter) {
   return {.published = published,
-          .between_sites = k_sites_share * published,
-          .between_years = published_scatter.value_or(k_years_share * published)};
+          .between_sites = std::min(k_sites_share * published, published_scatter),
+          .between_years = published_scatter};
+}
+
+double scatter_in_place(double published) { return k_years_share * published; }
+
+std::vector<SeenBetween> finds_of(const std::vector<journal::Sighting>& log, std::string_view site,
+                                  std::string_view pest, std::string_view stage, int first_year, int last_year) {
+  std::vector<SeenBetween> finds;
+  for (int year = first_year; year <= last_year; ++year) {
+    const auto found = stage_found(log, site, pest, stage, year, Day{date::year{year} / 12 / 31});
+    if (!found) continue;
+    const Day before = found->contradicted ? found->first : found->last_not_found.value_or(found->first);
+    finds.push_back({before, found->first});
+  }
+  return finds;
 }
 
 bool teaches(const SeenBetween& seen) {
@@ -56,6 +70,33 @@ LearnedThreshold learn(const ThresholdPrior& prior, const std::vector<SeenSum>& 
           .weight = 1 - prior_precision / precision,
           .seasons = seen.size(),
           .held_back = std::abs(move) > farthest};
+}
+
+LocalSum local_sum(const DegreeDayRecord& record, MonthDay start, Day today, double published,
+                   std::optional<double> scatter, const std::vector<SeenBetween>& finds) {
+  LocalSum local{.published = published, .scatter = scatter};
+  std::vector<SeenSum> sums;
+  for (const SeenBetween& find : finds) {
+    const SeasonDays days = season_on(start, find.first_found);
+    if (days.first >= season_on(start, today).first) continue;
+    const auto sum =
+        record.series().empty() ? std::nullopt : seen_sum(run_season(record, days, record.series().last(), {}), find);
+    if (sum) {
+      sums.push_back(*sum);
+    } else {
+      ++local.set_aside;
+    }
+  }
+  local.seasons = sums.size();
+  if (!sums.empty()) {
+    const auto lower = [](const SeenSum& a, const SeenSum& b) { return a.middle < b.middle; };
+    const auto [lowest, highest] = std::minmax_element(sums.begin(), sums.end(), lower);
+    local.lowest = lowest->middle;
+    local.highest = highest->middle;
+    for (const SeenSum& sum : sums) local.mean += sum.middle / static_cast<double>(sums.size());
+  }
+  if (scatter) local.learned = learn(threshold_prior(published, *scatter), sums);
+  return local;
 }
 
 Spread first_reached_about(const Season& season, double sum, double deviation) {

@@ -32,13 +32,15 @@ class PestEvaluator {
   TriggerForecast dated(const rules::Trigger& trigger, const rules::DegreeDayCue& cue, const Spread* after);
   void add_alternatives(TriggerForecast& forecast, const rules::DegreeDayCue& cue);
   Spread date_by(const degree_day::Formula& formula, MonthDay start, DegreeDays sum, const Spread* after);
+  void set_local(const rules::Stage& stage, TriggerForecast& forecast);
   Spread after_stage(const rules::AfterStageCue& cue) const;
   StageForecast stage(const rules::Stage& stage);
   void set_seen(const rules::Stage& stage, StageForecast& forecast);
   WindowForecast window(const rules::Window& window) const;
   void set_edges(const rules::Window& window, Sight sight, WindowForecast& forecast) const;
   EdgeDates edge(const rules::Edge& edge, const rules::Window& window, Sight sight) const;
-  Spread edge_date(const TriggerForecast& forecast, rules::Direction take, Sight sight) const;
+  Spread edge_date(const TriggerForecast& forecast, const rules::Edge& edge, const rules::Window& window,
+                   Sight sight) const;
   std::optional<Day> seen_on(const rules::Trigger* trigger) const;
   bool has_fixed_dates(const rules::Window& window) const;
   void set_fixed_season(WindowForecast& forecast) const;

@@ -21,8 +21,12 @@ class SeasonCache {
     if (weather_.days.empty()) {
       return seasons_.emplace(key, run_season(formula, weather_, days, {})).first->second;
     }
-    const DegreeDayRecord& record = records_.try_emplace(formula, formula, weather_.days).first->second;
-    return seasons_.emplace(key, run_season(record, days, weather_.days.last(), shifts(days.last))).first->second;
+    return seasons_.emplace(key, run_season(record(formula), days, weather_.days.last(), shifts(days.last)))
+        .first->second;
+  }
+
+  const DegreeDayRecord& record(const degree_day::Formula& formula) {
+    return records_.try_emplace(formula, formula, weather_.days).first->second;
   }
 
   const std::vector<int>& shifts(Day season_last) {

@@ -256,16 +256,21 @@ TriggerForecast PestEvaluator::trigger(const rules::Trigger& trigger) {
 StageForecast PestEvaluator::stage(const rules::Stage& stage) {
   StageForecast forecast;
   forecast.stage = &stage;
-  for (const rules::Trigger& entry : stage.begins) forecast.begins.push_back(trigger(entry));
+  for (const rules::Trigger& entry : stage.begins) {
+    forecast.begins.push_back(trigger(entry));
+    set_local(stage, forecast.begins.back());
+  }
   for (const rules::Trigger& entry : stage.ends) forecast.ends.push_back(trigger(entry));
 
   std::vector<Spread> dating;
+  std::vector<Spread> published;
   std::vector<const TriggerForecast*> used;
   const auto date_by = [&](bool seen) {
     for (const TriggerForecast& entry : forecast.begins) {
       if (entry.trigger->use != rules::Use::date || entry.seen.has_value() != seen) continue;
       if (entry.spread.known()) {
-        dating.push_back(entry.spread);
+        dating.push_back(entry.learned.known() ? entry.learned : entry.spread);
+        published.push_back(entry.spread);
         used.push_back(&entry);
       } else {
         forecast.spread.unknown = entry.spread.unknown;
@@ -284,7 +289,8 @@ StageForecast PestEvaluator::stage(const rules::Stage& stage) {
   forecast.far = far_regions(used, question_);
   forecast.doubt = doubt_of(used, forecast.summary);
   if (forecast.evidence == Evidence::calendar) set_calendar_range(forecast, used, today());
-  stage_spreads_[stage.id] = dating.empty() ? forecast.spread : earliest(dating);
+  // What counts from a stage may open an action or end a ban: a learned sum leaves it alone.
+  stage_spreads_[stage.id] = published.empty() ? forecast.spread : earliest(published);
   set_seen(stage, forecast);
   if (forecast.seen) forecast.doubt = {};
   for (const auto* list : {&forecast.begins, &forecast.ends}) {

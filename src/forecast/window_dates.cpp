@@ -44,14 +44,18 @@ std::optional<Day> PestEvaluator::seen_on(const rules::Trigger* trigger) const {
 }
 
 /// A calendar range gives its first day to an edge that takes the earliest and its last day to one that takes the
-/// latest.
-Spread PestEvaluator::edge_date(const TriggerForecast& forecast, Direction take, Sight sight) const {
+/// latest. A sum learned at the site never dates an action later than the published one, and makes no look or ban
+/// shorter.
+Spread PestEvaluator::edge_date(const TriggerForecast& forecast, const rules::Edge& edge, const rules::Window& window,
+                                Sight sight) const {
   if (forecast.seen && sight == Sight::counts) return certain(*forecast.seen, members_);
   if (const auto* calendar = std::get_if<rules::CalendarCue>(&forecast.trigger->cue)) {
     const auto [from, to] = calendar_days(*calendar, today());
-    return certain(take == Direction::latest ? to : from, members_);
+    return certain(edge.take == Direction::latest ? to : from, members_);
   }
-  return forecast.spread;
+  if (!forecast.learned.known() || !forecast.spread.known()) return forecast.spread;
+  const bool later = window.kind != WindowKind::act && &edge == &window.closes;
+  return later ? latest({forecast.spread, forecast.learned}) : earliest({forecast.spread, forecast.learned});
 }
 
 /// The dates of one side of a window in each member. What only a scout can see, and nobody saw, is left to the gate.
@@ -63,7 +67,7 @@ PestEvaluator::EdgeDates PestEvaluator::edge(const rules::Edge& edge, const rule
   for (const std::string& id : edge.triggers) {
     const TriggerForecast& forecast = triggers_.at(id);
     if (is_only_a_scouts(forecast) && (!forecast.seen || sight == Sight::left_out)) continue;
-    Spread spread = edge_date(forecast, edge.take, sight);
+    Spread spread = edge_date(forecast, edge, window, sight);
     if (spread.known()) {
       dated.emplace_back(std::move(spread), forecast.trigger);
     } else {

@@ -56,9 +56,19 @@ std::optional<StageFound> stage_found(const std::vector<Sighting>& log, std::str
     if (!found || row.date < found->first) found = StageFound{row.date, std::nullopt};
   }
   if (!found) return found;
+  const auto found_on_first = [&](const std::string& plant) {
+    return std::any_of(log.begin(), log.end(), [&](const Sighting& row) {
+      const bool found_it = !row.not_found && row.stage == stage && row.plant == plant;
+      return speaks_of_it(row) && found_it && row.date == found->first;
+    });
+  };
   for (const Sighting& row : log) {
     const bool in_vain = row.not_found && (row.stage == stage || row.stage.empty());
-    if (!speaks_of_it(row) || !in_vain || row.date >= found->first) continue;
+    if (!speaks_of_it(row) || !in_vain || row.date > found->first) continue;
+    if (row.date == found->first) {
+      found->contradicted = found->contradicted || found_on_first(row.plant);
+      continue;
+    }
     if (!found->last_not_found || row.date > *found->last_not_found) found->last_not_found = row.date;
   }
   return found;

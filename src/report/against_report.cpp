@@ -24,7 +24,7 @@ constexpr const char* k_legend =
     "doubt alone and with the sum's own. calendar: how far off the mean date of the other seasons seen is. learned: "
     "how "
     "far off with the sum that the other seasons teach, shrunk towards the published one; its bias, and both kinds of "
-    "doubt.";
+    "doubt. Where no source prints how a sum scatters, 15 % of it stand in, here only.";
 
 TemperatureUnit unit_of(const FigureAgainst& against) {
   const auto* cue = std::get_if<rules::DegreeDayCue>(&against.figure.trigger->cue);

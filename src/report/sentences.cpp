@@ -87,6 +87,24 @@ std::string stage_date_text(const forecast::StageForecast& stage, Day today) {
   return {};
 }
 
+std::string local_text(const forecast::LocalSum& local, TemperatureUnit unit) {
+  const auto in_unit = [unit](double fahrenheit_days) {
+    return fmt::format("{:.0f}", unit == TemperatureUnit::fahrenheit ? fahrenheit_days : fahrenheit_days / 1.8);
+  };
+  const std::string from = fmt::format(" from {} {}", local.seasons, local.seasons == 1 ? "season" : "seasons");
+  const std::string published = "published " + in_unit(local.published);
+  if (local.learned) {
+    if (local.seasons == 0) return fmt::format("{} +- {}", published, in_unit(*local.scatter));
+    return fmt::format("{}, this site so far {} +- {}{}", published, in_unit(local.learned->sum),
+                       in_unit(local.learned->deviation), from);
+  }
+  if (local.seasons == 0) return {};
+  const std::string range =
+      local.seasons > 1 ? fmt::format(" ({} to {})", in_unit(local.lowest), in_unit(local.highest)) : "";
+  return fmt::format("{} (no scatter printed), this site's log alone {}{}{}, which moves no date", published,
+                     in_unit(local.mean), range, from);
+}
+
 std::string count_text(const rules::Count& count) {
   const char* unit = symbol(count.unit);
   std::string text = fmt::format("base {} {}", count.lower_printed, unit);

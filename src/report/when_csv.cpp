@@ -36,6 +36,7 @@ void write_header(CsvText& csv, TemperatureUnit unit) {
   csv.plain("spread_days_weather").plain("spread_days_sources").plain("spread_days_together");
   for (const int days : k_ahead) csv.plain(fmt::format("share_by_{}_days", days));
   csv.plain("made_km_away");
+  csv.plain("local_seasons").plain("log_alone_" + dd).plain("learned_" + dd).plain("learned_deviation_" + dd);
   csv.end_row();
 }
 
@@ -106,7 +107,29 @@ class WhenCsv {
     day(stage.seen ? stage.seen->last_not_found : std::nullopt);
     doubt(stage, has_odds);
     made_away(stage);
+    local(stage);
     csv_.end_row();
+  }
+
+  /// What past seasons at the site say of the first figure that dates a stage.
+  void local(const StageForecast& stage) {
+    const TriggerForecast* dating = dating_trigger(stage);
+    if (dating == nullptr || !dating->local || dating->local->seasons == 0) {
+      csv_.empty().empty().empty().empty();
+      return;
+    }
+    const forecast::LocalSum& local = *dating->local;
+    const auto sum = [&](double fahrenheit_days) {
+      csv_.plain(to_text(DegreeDays::fahrenheit_days(fahrenheit_days), unit_, 1));
+    };
+    csv_.plain(fmt::format("{}", local.seasons));
+    sum(local.mean);
+    if (!local.learned) {
+      csv_.empty().empty();
+      return;
+    }
+    sum(local.learned->sum);
+    sum(local.learned->deviation);
   }
 
   /// Where the doubt comes from, and the share of members that are there in so many days.
@@ -120,12 +143,17 @@ class WhenCsv {
     }
   }
 
-  /// The degree-days of the first figure that dates a stage.
-  static const forecast::DegreeDayState* dating_sum(const StageForecast& stage) {
+  /// The first figure that dates a stage.
+  static const TriggerForecast* dating_trigger(const StageForecast& stage) {
     const auto dating = std::find_if(stage.begins.begin(), stage.begins.end(), [](const TriggerForecast& entry) {
       return entry.trigger->use == rules::Use::date && entry.degree_days;
     });
-    return dating == stage.begins.end() ? nullptr : &*dating->degree_days;
+    return dating == stage.begins.end() ? nullptr : &*dating;
+  }
+
+  static const forecast::DegreeDayState* dating_sum(const StageForecast& stage) {
+    const TriggerForecast* dating = dating_trigger(stage);
+    return dating == nullptr ? nullptr : &*dating->degree_days;
   }
 
   void filled(const StageForecast& stage) {
@@ -170,7 +198,7 @@ class WhenCsv {
     csv_.text(gate_missing_text(forecast.gate, site_.today));
     day(forecast.gate_until);
     csv_.plain(window.kind == rules::WindowKind::act ? forecast.offered ? "yes" : "no" : "").empty().empty();
-    for (std::size_t column = 0; column < 4 + k_ahead.size(); ++column) csv_.empty();
+    for (std::size_t column = 0; column < 8 + k_ahead.size(); ++column) csv_.empty();
     csv_.end_row();
   }
 

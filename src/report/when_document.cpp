@@ -72,6 +72,7 @@ class WhenDocument {
   std::string counted_from(const PestForecast& forecast, const StageForecast& stage) const;
   std::string sum_text(const TriggerForecast& forecast) const;
   std::string days_around_text(const TriggerForecast& forecast) const;
+  std::string local_why(const TriggerForecast& forecast) const;
   std::string date_text(Day day) const { return day_text(day, site_.today); }
 
   const SiteForecast& site_;
@@ -203,6 +204,34 @@ std::string WhenDocument::days_around_text(const TriggerForecast& forecast) cons
   return text;
 }
 
+/// "; published 179, this site so far 196 +- 14 from 3 seasons"; empty where the site's log teaches nothing.
+std::string learned_here(const TriggerForecast& forecast) {
+  if (!forecast.local || forecast.local->seasons == 0) return {};
+  return "; " + local_text(*forecast.local, forecast.degree_days->unit);
+}
+
+/// What the site's log makes of a figure: " By the log: published 179, this site so far 196 +- 14 from 3 seasons:
+/// May 3."
+std::string WhenText::local_why(const TriggerForecast& forecast) const {
+  if (!forecast.local) return {};
+  const forecast::LocalSum& local = *forecast.local;
+  std::string text = local_text(local, forecast.degree_days->unit);
+  if (forecast.learned.known()) text += ": " + summary_text(forecast.learned_summary, site_.today);
+  if (local.learned && forecast.doubtful_summary.members > 0) {
+    text += fmt::format("; with the doubt in the sum {}", range_text(forecast.doubtful_summary, site_.today));
+  }
+  if (local.learned && local.learned->held_back) text += "; it would have moved farther and is held back";
+  if (local.set_aside > 0) {
+    text += fmt::format(
+        "{}{} {} of other seasons set aside: no visit in vain at most {} days before, rows that "
+        "contradict each other, or days without weather",
+        text.empty() ? "" : "; ", local.set_aside, local.set_aside == 1 ? "find" : "finds",
+        forecast::k_longest_between_visits.count());
+  }
+  if (text.empty()) return {};
+  return fmt::format(" By the log: {}.", text);
+}
+
 /// The sources of the triggers that date a stage: " [4] [7]".
 std::string WhenDocument::date_marks(const StageForecast& stage) {
   std::string marks;
@@ -245,7 +274,7 @@ void WhenDocument::stages(const PestForecast& forecast) {
       return entry.trigger->use == rules::Use::date && entry.degree_days;
     });
     std::string text = fmt::format("{}: {}", stage.stage->name, stage_date_text(stage, site_.today));
-    if (dating != stage.begins.end() && !stage.seen) text += "; " + sum_text(*dating);
+    if (dating != stage.begins.end() && !stage.seen) text += "; " + sum_text(*dating) + learned_here(*dating);
     text += counted_from(forecast, stage);
     text += fmt::format(". {}{}", word(stage.evidence), stage.seen ? "" : date_marks(stage));
     if (!stage.seen) text += far_text(stage);
@@ -268,6 +297,7 @@ void WhenDocument::triggers(const PestForecast& forecast, const StageForecast& s
         text += fmt::format("; {} instead: {}", other.instead, summary_text(other.summary, site_.today));
       }
       text += ".";
+      text += local_why(entry);
       if (!citation.note.empty()) text += " " + citation.note;
       add(PartKind::detail, text);
       if (const std::string days = days_around_text(entry); !days.empty()) add(PartKind::detail_note, days);

@@ -36,6 +36,36 @@ Json citation_json(const rules::Citation& citation) {
   return json;
 }
 
+/// What past seasons' finds at the site say of a figure.
+Json local_json(const forecast::TriggerForecast& forecast) {
+  const forecast::LocalSum& local = *forecast.local;
+  Json json{{"published_f", rounded(local.published, 1000)},
+            {"published_scatter_f", local.scatter ? Json(rounded(*local.scatter, 1000)) : Json(nullptr)},
+            {"seasons", local.seasons},
+            {"set_aside", local.set_aside},
+            {"log_alone", nullptr},
+            {"learned", nullptr}};
+  if (local.seasons > 0) {
+    json["log_alone"] = {{"mean_f", rounded(local.mean, 1000)},
+                         {"lowest_f", rounded(local.lowest, 1000)},
+                         {"highest_f", rounded(local.highest, 1000)}};
+  }
+  if (local.learned) {
+    const auto& learned = *local.learned;
+    json["learned"] = {{"sum_f", rounded(learned.sum, 1000)},
+                       {"deviation_f", rounded(learned.deviation, 1000)},
+                       {"next_season_deviation_f", rounded(learned.predictive, 1000)},
+                       {"held_back", learned.held_back},
+                       {"moves_dates", forecast.learned.known()},
+                       {"early_with_doubt", day_json(forecast.doubtful_summary.early)},
+                       {"late_with_doubt", day_json(forecast.doubtful_summary.late)}};
+    if (forecast.learned.known()) {
+      json["learned"]["date"] = summary_json(forecast.learned, forecast.learned_summary);
+    }
+  }
+  return json;
+}
+
 Json trigger_json(const rules::Pest& pest, const forecast::TriggerForecast& forecast) {
   Json json{{"id", forecast.trigger->id},
             {"says", forecast.trigger->says},
@@ -69,6 +99,7 @@ Json trigger_json(const rules::Pest& pest, const forecast::TriggerForecast& fore
     json["degree_days"]["around"] = std::move(around);
     if (state.formula.upper) json["degree_days"]["upper_f"] = rounded(state.formula.upper->fahrenheit(), 1000);
   }
+  if (forecast.local) json["local"] = local_json(forecast);
   if (forecast.seen) json["seen"] = iso(*forecast.seen);
   if (forecast.counts_from) json["counts_from"] = iso(*forecast.counts_from);
   for (const auto& other : forecast.alternatives) {

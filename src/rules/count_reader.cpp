@@ -108,6 +108,14 @@ DegreeDayCue read_degree_days(const JsonNode& node, const std::vector<Count>& co
   const auto count = std::find_if(counts.begin(), counts.end(), is_named);
   if (count != counts.end() && printed.value) cue.sum = DegreeDays::in(count->unit, *printed.value);
   cue.meaning = reader.choice("meaning", k_meaning_names).value_or(Meaning::unspecified);
+  const JsonNode* scatter_node = node.find("scatter");
+  const Printed scatter = read_printed(reader, "scatter", 0, k_most_degree_days, Presence::optional);
+  if (count != counts.end() && scatter.value) cue.scatter = DegreeDays::in(count->unit, *scatter.value);
+  if (cue.scatter && (*cue.scatter <= DegreeDays{} || *cue.scatter >= cue.sum)) {
+    faults.add(*scatter_node, "a scatter lies between zero and the figure itself",
+               "write the standard deviation as printed, or leave it out");
+    cue.scatter.reset();
+  }
   reader.finish();
   return cue;
 }

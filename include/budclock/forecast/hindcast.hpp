@@ -31,6 +31,7 @@ struct Figure {
   const rules::Stage* stage = nullptr;
   const rules::Trigger* trigger = nullptr;
   SumEvent event{};
+  std::optional<DegreeDays> scatter{};  ///< published with it
 };
 
 /// The degree-day figures of those pests on which something rests: not those that are only shown, and not those that

@@ -5,6 +5,7 @@
 #include <budclock/core/date.hpp>
 #include <budclock/core/temperature.hpp>
 #include <budclock/degree_day/formula.hpp>
+#include <budclock/forecast/learning.hpp>
 #include <budclock/forecast/season.hpp>
 #include <budclock/forecast/spread.hpp>
 #include <budclock/journal/sighting.hpp>
@@ -63,6 +64,13 @@ struct TriggerForecast {
     Summary summary;
   };
   std::vector<Alternative> alternatives{};
+  /// What past seasons' finds of the stage that it begins say of its sum, where there are any or a scatter is
+  /// published.
+  std::optional<LocalSum> local{};
+  /// The dates by the learned sum, which then date the stage in place of `spread`; unknown where nothing is learned.
+  Spread learned{};
+  Summary learned_summary{};
+  Summary doubtful_summary{};  ///< with the doubt that is left in the sum
 };
 
 /// What the dates of a stage rest on.

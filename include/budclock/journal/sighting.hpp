@@ -39,6 +39,7 @@ struct Sighting {
 struct StageFound {
   Day first;                          ///< the first day it was found
   std::optional<Day> last_not_found;  ///< the last day before that on which it was looked for in vain
+  bool contradicted = false;          ///< another row says that it was not on that plant on the first day
 };
 
 /// A season is named by the calendar year. Nothing when the stage was not found at the site in that season up to

@@ -50,6 +50,10 @@ std::string range_text(const forecast::Summary& summary, Day today);
 /// "May 10 (8 years in 10: ...), in 16 days", "passed May 10", a calendar range, or why there is no date.
 std::string stage_date_text(const forecast::StageForecast& stage, Day today);
 
+/// "published 179, this site so far 196 +- 14 from 3 seasons", or, where the source prints no scatter, what the log
+/// alone says; empty when there is neither scatter nor season.
+std::string local_text(const forecast::LocalSum& local, TemperatureUnit unit);
+
 /// "base 50 F, from Jan 1 (assumed), average".
 std::string count_text(const rules::Count& count);
 

@@ -79,6 +79,8 @@ struct DegreeDayCue {
   std::string printed;  ///< as printed, e.g. "179"
   DegreeDays sum;
   Meaning meaning = Meaning::unspecified;
+  /// The standard deviation of what the source found, over years or sites; nothing: it prints none.
+  std::optional<DegreeDays> scatter{};
 };
 
 /// A calendar range. `from` = `to` for a single day.

@@ -101,7 +101,7 @@ TEST_CASE("a find in a season that lacks a day before it does not teach, and aft
 }
 
 TEST_CASE("a site that is 20 % later than published is learned, the more so with more seasons") {
-  const ThresholdPrior prior = threshold_prior(179);
+  const ThresholdPrior prior = threshold_prior(179, scatter_in_place(179));
   double before = 179;
   for (const int seasons : {3, 10, 29}) {
     const LearnedThreshold learned = learn(prior, simulated(seasons, 1.2 * 179, 20, 7, 42));
@@ -114,7 +114,7 @@ TEST_CASE("a site that is 20 % later than published is learned, the more so with
 }
 
 TEST_CASE("a site that is as published stays there, whatever the crew's rhythm") {
-  const ThresholdPrior prior = threshold_prior(179);
+  const ThresholdPrior prior = threshold_prior(179, scatter_in_place(179));
   for (const int every : {3, 7, 14}) {
     const LearnedThreshold learned = learn(prior, simulated(29, 179, 20, every, 7));
     CAPTURE(every);
@@ -137,7 +137,7 @@ TEST_CASE("late crews do not drag a site later") {
     if (seen) taught.push_back(*seen);
     taken_for_it.push_back({sum_on(season, found).fahrenheit_days(), 0});
   }
-  const ThresholdPrior prior = threshold_prior(179);
+  const ThresholdPrior prior = threshold_prior(179, scatter_in_place(179));
   CHECK(learn(prior, taught).sum == 179);
   CHECK(learn(prior, taken_for_it).sum > 179 + 1.5 * prior.between_sites);
 }

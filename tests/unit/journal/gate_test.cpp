@@ -150,3 +150,16 @@ TEST_CASE("a stage is found on its first day, after the last day it was not") {
   CHECK(!stage_found(log, "Mill Lane", "test-psyllid", "adult", 2014, day("2014-06-01")));
   CHECK(!stage_found(log, "Elm", "test-psyllid", "hatch", 2014, day("2014-06-01")));
 }
+
+TEST_CASE("a find is contradicted by a row of its day that says of the same plant that it was not there") {
+  const auto contradicted = [](const std::string& plant, const std::string& stage) {
+    std::vector<Sighting> log{row("2014-04-20"), row("2014-04-20")};
+    log[0].stage = "hatch", log[0].plant = "hedge";
+    log[1].stage = stage, log[1].plant = plant, log[1].not_found = true;
+    return stage_found(log, "Mill Lane", "test-psyllid", "hatch", 2014, day("2014-06-01"))->contradicted;
+  };
+  CHECK(contradicted("hedge", "hatch"));
+  CHECK(contradicted("hedge", ""));  // the whole pest
+  CHECK_FALSE(contradicted("pot", "hatch"));
+  CHECK_FALSE(contradicted("hedge", "adult"));
+}

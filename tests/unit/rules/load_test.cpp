@@ -158,6 +158,27 @@ TEST_CASE("an id stands once and in its form, and the pest's is its file's name"
               "the file text-psyllid.json"});
 }
 
+TEST_CASE("a figure may have its scatter, in its own unit and below itself") {
+  const auto with = [](const std::string& scatter) {
+    return changed(read("test-psyllid.json"), "\"printed\": \"120\"",
+                   "\"printed\": \"120\", \"scatter\": \"" + scatter + "\"");
+  };
+  const Loaded loaded = load_pest(with("14.4"));
+  CHECK(loaded.texts().empty());
+  const Pest& pest = loaded.table.pests.at(0);
+  CHECK(std::get<DegreeDayCue>(find_trigger(pest, "hatch-high")->cue).scatter == DegreeDays::fahrenheit_days(14.4));
+  CHECK_FALSE(std::get<DegreeDayCue>(find_trigger(pest, "hatch-plain")->cue).scatter);
+  for (const char* scatter : {"0", "120", "130"}) {
+    CAPTURE(scatter);
+    REQUIRE(load_pest(with(scatter)).texts().size() == 1);
+    CHECK(load_pest(with(scatter))
+              .texts()
+              .front()
+              .find("a scatter lies between zero and the figure itself at "
+                    "/stages/0/begins/2/cue/degree_days/scatter") != std::string::npos);
+  }
+}
+
 TEST_CASE("a figure is one number as printed") {
   CHECK(said_after("\"printed\": \"120\"", "\"printed\": \"120-150\"") ==
         Texts{k_file +
