@@ -212,7 +212,7 @@ std::string learned_here(const TriggerForecast& forecast) {
 
 /// What the site's log makes of a figure: " By the log: published 179, this site so far 196 +- 14 from 3 seasons:
 /// May 3."
-std::string WhenText::local_why(const TriggerForecast& forecast) const {
+std::string WhenDocument::local_why(const TriggerForecast& forecast) const {
   if (!forecast.local) return {};
   const forecast::LocalSum& local = *forecast.local;
   std::string text = local_text(local, forecast.degree_days->unit);
