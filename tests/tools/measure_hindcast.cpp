@@ -2,17 +2,12 @@
 // usage: measure_hindcast FILE...    daily records with the unit in their header
 // Prints one line a record and lead, then all of them: forecasts of one year go together in the bootstrap, whatever
 // the station, for they meet the same weather.
-#include <budclock/forecast/hindcast.hpp>
-#include <budclock/rules/load.hpp>
-#include <budclock/weather/reader.hpp>
+#include "shipped_sums.hpp"
 
 #include <array>
 #include <filesystem>
 #include <fmt/format.h>
-#include <fstream>
-#include <set>
 #include <string>
-#include <tuple>
 #include <vector>
 
 using namespace budclock;
@@ -22,31 +17,6 @@ namespace {
 
 constexpr std::array k_leads{7, 14, 30, 60};
 constexpr int k_known_days = 7;
-
-weather::DailySeries read(const char* path) {
-  std::ifstream file{path, std::ios::binary};
-  weather::StreamSource source{file};
-  weather::DailySeries days;
-  read_weather(source, path, {}, [&](weather::StationRecord&& record) { days = std::move(record.days); });
-  return days;
-}
-
-/// The sums of all shipped pests, each once.
-std::vector<SumEvent> events() {
-  Diagnostics diagnostics;
-  static const rules::PestTable table = rules::load(rules::shipped_files(), diagnostics);
-  std::vector<const rules::Pest*> pests;
-  for (const rules::Pest& pest : table.pests) pests.push_back(&pest);
-  std::set<std::tuple<degree_day::Formula, unsigned, unsigned, DegreeDays>> seen;
-  std::vector<SumEvent> events;
-  for (const Figure& figure : figures_of(pests)) {
-    const SumEvent& event = figure.event;
-    const bool is_new =
-        seen.emplace(event.formula, unsigned{event.start.month()}, unsigned{event.start.day()}, event.sum).second;
-    if (is_new) events.push_back(event);
-  }
-  return events;
-}
 
 std::string range(const SkillRange& range) {
   return fmt::format("{:.0f} ({:.0f}..{:.0f})", 100 * range.skill, 100 * range.low, 100 * range.high);
@@ -73,10 +43,10 @@ int main(int argc, char** argv) {
       "increment | CRPS over increment | off, {0} days known | gain | CRPS gain |\n"
       "|---|---:|---:|---:|---:|---:|---:|---:|---:|---:|---:|---:|---:|---:|---:|---:|\n",
       k_known_days);
-  const std::vector<SumEvent> all = events();
+  const std::vector<SumEvent> all = tools::events();
   std::vector<std::vector<ReplayedForecast>> pooled(k_leads.size());
   for (int i = 1; i < argc; ++i) {
-    const weather::DailySeries days = read(argv[i]);
+    const weather::DailySeries days = tools::read(argv[i]);
     const std::string name = std::filesystem::path{argv[i]}.stem().string();
     for (std::size_t l = 0; l < k_leads.size(); ++l) {
       std::vector<ReplayedForecast> of_record;
