@@ -46,6 +46,7 @@ int main(int argc, char** argv) {
                                          .err = std::cerr,
                                          .today = local_today(),
                                          .width = terminal ? terminal_width() : 80,
+                                         .progress = isatty(STDERR_FILENO) == 1 && !dumb,
                                          .colour = terminal && !dumb && !is_set("NO_COLOR"),
                                          .sites_file = value_of("BUDCLOCK_SITES"),
                                          .log_file = value_of("BUDCLOCK_LOG")};

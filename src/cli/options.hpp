@@ -53,6 +53,22 @@ struct WhenOptions {
   report::Detail detail = report::Detail::full;
 };
 
+/// Every site of the sites file, into a folder.
+struct NightlyOptions {
+  std::vector<std::string> pests;
+  std::vector<std::string> hosts;
+  PracticeOptions practice;
+  std::string out;  ///< the folder
+  std::optional<Day> today;
+  int jobs = 0;  ///< threads; at least 1 once parsed
+  std::vector<Format> formats{Format::text};
+  report::CsvDialect csv;
+  TemperatureUnit report_units = TemperatureUnit::fahrenheit;
+  bool due = false;           ///< print the page when something is due
+  bool only_changed = false;  ///< print it when it says something new
+  bool wait = false;          ///< for another run, instead of leaving
+};
+
 struct TallyOptions {
   WeatherOptions weather;
   degree_day::Formula formula;
@@ -134,7 +150,7 @@ struct UsageError {
   std::string message;
 };
 
-using Command = std::variant<ShowText, UsageError, WhenOptions, YearlineOptions, HindcastOptions, TallyOptions,
-                             PestsOptions, CheckOptions, SeenOptions, LogOptions>;
+using Command = std::variant<ShowText, UsageError, WhenOptions, NightlyOptions, YearlineOptions, HindcastOptions,
+                             TallyOptions, PestsOptions, CheckOptions, SeenOptions, LogOptions>;
 
 }  // namespace budclock::cli

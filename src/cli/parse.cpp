@@ -16,6 +16,7 @@ constexpr const char* k_examples = R"(Examples:
   budclock when boxwood --weather home.csv
   budclock when hemlock --weather home.csv --today 2014-04-10 --why
   budclock when --weather home.csv --format csv > due.csv
+  budclock nightly --sites sites.csv --out reports --due
   budclock yearline --weather home.csv
   budclock hindcast --weather home.csv
   budclock tally --weather home.csv --lower 50F --start 03-01
@@ -60,8 +61,9 @@ Command parse(const std::vector<std::string>& arguments) {
   app.name("budclock");
   app.footer(k_examples);
   app.set_version_flag("--version", k_version, "Print the version");
-  const std::vector<CommandLine> commands{add_when(app),  add_yearline(app), add_hindcast(app), add_tally(app),
-                                          add_pests(app), add_check(app),    add_seen(app),     add_log(app)};
+  const std::vector<CommandLine> commands{add_when(app),     add_nightly(app), add_yearline(app),
+                                          add_hindcast(app), add_tally(app),   add_pests(app),
+                                          add_check(app),    add_seen(app),    add_log(app)};
   app.require_subcommand(0, 1);
   if (arguments.empty()) return ShowText{app.help()};
   const auto command = std::find_if(commands.begin(), commands.end(),

@@ -50,7 +50,7 @@ class PestLines {
 
  private:
   void add(DigestGroup group, Due due, const WindowForecast& window, std::string text) {
-    lines_.push_back({group, due, pest_.pest, window.window, window.from, window.until, false, std::move(text)});
+    lines_.push_back({group, due, pest_.pest, window.window, window.from, window.until, false, std::move(text), false});
   }
 
   bool is_soon(const std::optional<Day>& day) const { return day && *day > today_ && *day <= horizon(); }
@@ -149,6 +149,9 @@ class PestLines {
   std::vector<DigestLine> lines_;
 };
 
+std::string key_of(const DigestLine& line) { return line.pest->id + "/" + line.window->id; }
+std::string place_of(const DigestLine& line) { return fmt::format("{}, {}", name(line.group), name(line.due)); }
+
 /// What ends first comes first, then what begins first; what has no date comes last. Bans come before what is too late.
 bool comes_before(const DigestLine& a, const DigestLine& b) {
   const auto key = [](const DigestLine& line) {
@@ -163,7 +166,7 @@ bool comes_before(const DigestLine& a, const DigestLine& b) {
 }  // namespace
 
 SiteDigest site_digest(const SiteForecast& site, Diagnostics problems) {
-  SiteDigest digest{site.site, {}, std::move(problems), site.weather.too_old};
+  SiteDigest digest{site.site, {}, {}, std::move(problems), site.weather.too_old};
   std::erase_if(digest.problems, [](const Diagnostic& problem) { return problem.severity == Severity::note; });
   if (site.weather.too_old) {
     digest.problems.push_back(
@@ -179,6 +182,39 @@ SiteDigest site_digest(const SiteForecast& site, Diagnostics problems) {
   }
   std::stable_sort(digest.lines.begin(), digest.lines.end(), comes_before);
   return digest;
+}
+
+SiteState site_state(const SiteDigest& digest) {
+  SiteState state;
+  for (const DigestLine& line : digest.lines) state.groups[key_of(line)] = place_of(line);
+  state.problems = digest.problems.size();
+  return state;
+}
+
+SiteState site_state(const SiteForecast& site, const SiteDigest& digest) {
+  SiteState state = site_state(digest);
+  SiteState days = planned_days(site);
+  state.windows = std::move(days.windows);
+  state.stages = std::move(days.stages);
+  return state;
+}
+
+void compare(Digest& digest, const State& older, const State& now) {
+  digest.since = older.today;
+  digest.changes = changes(older, now);
+  digest.changed = !digest.changes.empty() || older.sites.size() != now.sites.size();
+  for (SiteDigest& site : digest.sites) {
+    const auto before = older.sites.find(site.site);
+    const SiteState nothing;
+    const SiteState& then = before == older.sites.end() ? nothing : before->second;
+    for (DigestLine& line : site.lines) {
+      const auto place = then.groups.find(key_of(line));
+      line.is_new = place == then.groups.end() || place->second != place_of(line);
+      digest.changed = digest.changed || line.is_new;
+    }
+    digest.changed = digest.changed || before == older.sites.end() || then.problems != site.problems.size() ||
+                     then.groups.size() != site.lines.size();
+  }
 }
 
 bool Digest::has_news() const {

@@ -18,11 +18,12 @@ Json day_or_null(const std::optional<Day>& day) { return day ? Json(iso(*day)) :
 void problem_row(CsvText& csv, const std::string& site, const Diagnostic& problem, Day today) {
   csv.text(site).plain(iso(today)).plain("problem").plain("now");
   for (int column = 0; column < 11; ++column) csv.empty();
-  csv.text(to_text(problem));
+  csv.text(to_text(problem)).empty();
   csv.end_row();
 }
 
-void line_row(CsvText& csv, const std::string& site, const DigestLine& line, Day today) {
+void line_row(CsvText& csv, const std::string& site, const DigestLine& line, const Digest& digest) {
+  const Day today = digest.today;
   const rules::Window& window = *line.window;
   const auto days_to = [&](const std::optional<Day>& day) {
     return day ? fmt::format("{}", (*day - today).count()) : std::string{};
@@ -32,6 +33,7 @@ void line_row(CsvText& csv, const std::string& site, const DigestLine& line, Day
   csv.plain(window.id).text(window.name).plain(day_or_nothing(line.from)).plain(day_or_nothing(line.until));
   csv.plain(days_to(line.until)).text(actions_text(window));
   csv.plain(window.kind == rules::WindowKind::act ? line.confirmed ? "yes" : "no" : "").text(line.text);
+  csv.plain(digest.since ? line.is_new ? "yes" : "no" : "");
   csv.end_row();
 }
 
@@ -63,7 +65,8 @@ Json line_json(const DigestLine& line) {
             {"until", day_or_null(line.until)},
             {"actions", Json::array()},
             {"confirmed", line.confirmed},
-            {"text", line.text}};
+            {"text", line.text},
+            {"new", line.is_new}};
   for (const rules::Action action : window.actions) json["actions"].push_back(rules::name(action));
   if (!window.host.empty()) json["host"] = window.host;
   return json;
@@ -88,7 +91,7 @@ Json change_json(const Change& change, const rules::PestTable& table, Day since,
 std::string digest_csv(const Digest& digest, const CsvDialect& dialect) {
   CsvText csv{dialect};
   for (const char* column : {"site", "today", "group", "due", "pest", "pest_name", "host", "kind", "window", "name",
-                             "from", "until", "days_left", "actions", "confirmed", "text"}) {
+                             "from", "until", "days_left", "actions", "confirmed", "text", "new"}) {
     csv.plain(column);
   }
   csv.end_row();
@@ -97,7 +100,7 @@ std::string digest_csv(const Digest& digest, const CsvDialect& dialect) {
   }
   for (const Diagnostic& problem : digest.problems) problem_row(csv, "", problem, digest.today);
   for (const SiteDigest& site : digest.sites) {
-    for (const DigestLine& line : site.lines) line_row(csv, site.site, line, digest.today);
+    for (const DigestLine& line : site.lines) line_row(csv, site.site, line, digest);
   }
   return csv.str();
 }
@@ -106,6 +109,7 @@ std::string digest_json(const Digest& digest, const rules::PestTable& table) {
   Json json{{"schema", "budclock/digest/1"},
             {"today", iso(digest.today)},
             {"compared_with", day_or_null(digest.since)},
+            {"changed", digest.changed},
             {"problems", problems_json(digest.problems)},
             {"changes", Json::array()},
             {"sites", Json::array()}};

@@ -53,53 +53,76 @@ class DigestText {
     out_ += bold(fmt::format("Pests on {}: {}", iso(digest_.today), counted(digest_.sites.size(), "site", "sites")),
                  style_);
     out_ += failed > 0 ? fmt::format(", {} failed\n", failed) : "\n";
-    out_ += paragraph("First stops: " + first_stops(), 2, style_);
-    out_ += paragraph("Bans today: " + bans_today(), 2, style_);
+    list_first("FIRST STOPS", first_stops());
+    list_first("NOT TODAY", bans_today());
   }
 
-  /// Sites with something to do now, what ends first first.
-  std::string first_stops() const {
-    std::vector<std::string> names;
-    for (const auto group : {DigestGroup::last_days, DigestGroup::act, DigestGroup::look}) {
-      for (const auto& [site, line] : lines_of(group, Due::now)) {
-        const std::string name = printable(site->site);
-        if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
-      }
-      // Looks that go on for weeks are no first stops while something ends or may be done.
-      if (group == DigestGroup::act && !names.empty()) break;
+  void list_first(const char* title, const std::vector<std::string>& entries) {
+    out_ += "\n" + bold(title, style_) + "\n";
+    if (entries.empty()) out_ += paragraph("Nothing.", 2, style_);
+    for (std::size_t i = 0; i < std::min(entries.size(), k_first_screen); ++i) {
+      out_ += paragraph(entries[i], 4, style_, "  - ");
     }
-    return shortened(std::move(names)) + ".";
+    if (entries.size() > k_first_screen) {
+      out_ += paragraph(fmt::format("and {} more, below", entries.size() - k_first_screen), 4, style_, "  - ");
+    }
   }
 
-  std::string bans_today() const {
+  /// Sites where something ends or may be done now, each with its pests; without any, those to look at.
+  std::vector<std::string> first_stops() const {
+    std::vector<std::string> stops;
+    std::vector<const SiteDigest*> sites;
+    for (const auto group : {DigestGroup::last_days, DigestGroup::act, DigestGroup::look}) {
+      if (group == DigestGroup::look && !stops.empty()) break;
+      for (const auto& [site, line] : lines_of(group, Due::now)) {
+        if (std::find(sites.begin(), sites.end(), site) != sites.end()) continue;
+        sites.push_back(site);
+        const std::string until = line->until ? "by " + day_text(*line->until, digest_.today) + ": " : "";
+        stops.push_back(until + printable(site->site) + ": " + pests_of(*site, group));
+      }
+    }
+    return stops;
+  }
+
+  static std::string pests_of(const SiteDigest& site, DigestGroup group) {
     std::vector<std::string> names;
+    for (const DigestLine& line : site.lines) {
+      const bool here = line.group == group && line.due == Due::now;
+      if (here && std::find(names.begin(), names.end(), line.pest->name) == names.end()) {
+        names.push_back(line.pest->name);
+      }
+    }
+    return list(names);
+  }
+
+  /// Each ban that stands, and where.
+  std::vector<std::string> bans_today() const {
+    std::vector<std::pair<std::string, std::vector<std::string>>> bans;  // a ban's text and its sites
     for (const SiteDigest& site : digest_.sites) {
-      std::vector<std::string> pests;
       for (const DigestLine& line : site.lines) {
         const bool stands = line.group == DigestGroup::leave && line.due == Due::now;
-        const bool is_ban = stands && line.window->kind == WindowKind::abstain;
-        if (is_ban && std::find(pests.begin(), pests.end(), line.pest->name) == pests.end()) {
-          pests.push_back(line.pest->name);
-        }
+        if (!stands || line.window->kind != WindowKind::abstain) continue;
+        const std::string text = fmt::format("{}: no {}", line.pest->name, actions_text(*line.window));
+        auto ban = std::find_if(bans.begin(), bans.end(), [&](const auto& each) { return each.first == text; });
+        if (ban == bans.end()) ban = bans.insert(bans.end(), {text, {}});
+        ban->second.push_back(printable(site.site));
       }
-      if (!pests.empty()) names.push_back(fmt::format("{} ({})", printable(site.site), fmt::join(pests, ", ")));
     }
-    return shortened(std::move(names)) + ".";
-  }
-
-  static std::string shortened(std::vector<std::string> names) {
-    if (names.empty()) return "none";
-    const std::size_t all = names.size();
-    names.resize(std::min(all, k_first_screen));
-    const std::string text = fmt::format("{}", fmt::join(names, "; "));
-    return all > k_first_screen ? fmt::format("{}; and {} more", text, all - k_first_screen) : text;
+    std::vector<std::string> texts;
+    for (auto& [text, sites] : bans) {
+      const std::size_t all = sites.size();
+      sites.resize(std::min(all, k_first_screen));
+      const std::string more = all > k_first_screen ? fmt::format(" and {} more", all - k_first_screen) : "";
+      texts.push_back(fmt::format("{}: at {}{}", text, fmt::join(sites, ", "), more));
+    }
+    return texts;
   }
 
   void problems() {
     std::vector<std::string> lines;
     for (const bool failed : {true, false}) {
       for (const SiteDigest& site : digest_.sites) {
-        if (site.failed == failed && !site.problems.empty()) lines.push_back(site_problem(site));
+        if (site.failed == failed && !site.problems.empty()) lines.push_back(site_problem_text(site));
       }
     }
     for (const Diagnostic& problem : digest_.problems) lines.push_back(to_text(problem));
@@ -114,22 +137,17 @@ class DigestText {
     }
   }
 
-  static std::string site_problem(const SiteDigest& site) {
-    // What keeps the site from being answered is told before what was only set aside.
-    const auto worst = std::find_if(site.problems.begin(), site.problems.end(),
-                                    [](const Diagnostic& problem) { return problem.severity == Severity::error; });
-    const Diagnostic& first = worst == site.problems.end() ? site.problems.front() : *worst;
-    const std::size_t others = site.problems.size() - 1;
-    return fmt::format("{}: {}{}{}", printable(site.site), site.failed ? "failed: " : "set aside: ", to_text(first),
-                       others > 0 ? fmt::format(" (and {} more)", others) : "");
-  }
-
   void what_changed() {
     if (!digest_.since) return;
     const bool yesterday = digest_.today - *digest_.since == date::days{1};
     const std::string since = yesterday ? "YESTERDAY" : iso(*digest_.since);
     out_ += "\n" + bold("CHANGED SINCE " + since, style_) + "\n";
-    if (digest_.changes.empty()) out_ += paragraph("Nothing of the next 14 days.", 2, style_);
+    std::size_t fresh = 0;
+    for (const SiteDigest& site : digest_.sites) {
+      for (const DigestLine& line : site.lines) fresh += line.is_new ? 1 : 0;
+    }
+    if (fresh > 0) out_ += paragraph(counted(fresh, "line", "lines") + " below marked NEW.", 4, style_, "  - ");
+    if (digest_.changes.empty()) out_ += paragraph("No date of the next 14 days has moved.", 4, style_, "  - ");
     for (const Change& change : digest_.changes) {
       out_ += paragraph(printable(change_text(change, table_, *digest_.since, digest_.today)) + ".", 4, style_, "  - ");
     }
@@ -192,7 +210,8 @@ class DigestText {
     const rules::Window& window = *line.window;
     const std::string when = dates(line);
     const std::string host = window.host.empty() ? "" : " on " + window.host;
-    std::string text = when.empty() ? "" : when + ": ";
+    std::string text = line.is_new ? "NEW: " : "";
+    if (!when.empty()) text += when + ": ";
     text += line.pest->name + host + ": ";
     if (window.kind == WindowKind::abstain) {
       if (when.empty()) text += window.name + ": ";  // nothing but its name tells when it applies
@@ -216,6 +235,30 @@ class DigestText {
 };
 
 }  // namespace
+
+std::string site_problem_text(const SiteDigest& site) {
+  // What keeps the site from being answered is told before what was only set aside.
+  const auto worst = std::find_if(site.problems.begin(), site.problems.end(),
+                                  [](const Diagnostic& problem) { return problem.severity == Severity::error; });
+  const Diagnostic& first = worst == site.problems.end() ? site.problems.front() : *worst;
+  const std::size_t others = site.problems.size() - 1;
+  const std::string where = site.place.line == 0 ? "" : fmt::format(" ({}:{})", site.place.file, site.place.line);
+  return fmt::format("{}: {}{}{}", printable(site.site + where),
+                     site.failed ? "failed: " : "set aside: ", to_text(first),
+                     others > 0 ? fmt::format(" (and {} more)", others) : "");
+}
+
+std::string site_problems_text(const SiteDigest& site, const TextStyle& style) {
+  if (site.problems.empty()) return {};
+  std::string text = "\n" + bold("Problems with its data", style) + "\n";
+  for (const Diagnostic& problem : site.problems) text += paragraph(to_text(problem), 4, style, "  ! ");
+  return text;
+}
+
+std::string failed_site_text(const SiteDigest& site, Day today, const TextStyle& style) {
+  return bold(fmt::format("{}, {}", printable(site.site), iso(today)), style) + "\n" +
+         paragraph("There is no forecast for this site today.", 0, style) + site_problems_text(site, style);
+}
 
 std::string digest_text(const Digest& digest, const rules::PestTable& table, const TextStyle& style) {
   return DigestText{digest, table, style}.text();

@@ -52,6 +52,14 @@ std::map<std::string, PlannedDays> read_days(document::ObjectReader& site, std::
   return all;
 }
 
+std::map<std::string, std::string> read_groups(document::ObjectReader& site) {
+  std::map<std::string, std::string> all;
+  const document::JsonNode* node = site.member("groups", document::JsonNode::Kind::object);
+  if (node == nullptr) return all;
+  for (const auto& member : node->members) all[member.key] = document::text_of(member.value, site.faults());
+  return all;
+}
+
 std::string pest_of(const std::string& key) { return key.substr(0, key.find('/')); }
 std::string id_of(const std::string& key) { return key.substr(key.find('/') + 1); }
 
@@ -95,7 +103,7 @@ std::string name_of(const std::vector<T>& all, const std::string& id) {
 
 }  // namespace
 
-SiteState site_state(const forecast::SiteForecast& site) {
+SiteState planned_days(const forecast::SiteForecast& site) {
   SiteState state;
   for (const forecast::PestForecast& pest : site.pests) {
     for (const auto& window : pest.windows) {
@@ -112,7 +120,11 @@ SiteState site_state(const forecast::SiteForecast& site) {
 std::string state_json(const State& state) {
   Json json{{"schema", k_schema}, {"today", iso(state.today)}, {"sites", Json::array()}};
   for (const auto& [name, site] : state.sites) {
-    json["sites"].push_back({{"name", name}, {"windows", days_json(site.windows)}, {"stages", days_json(site.stages)}});
+    json["sites"].push_back({{"name", name},
+                             {"windows", days_json(site.windows)},
+                             {"stages", days_json(site.stages)},
+                             {"groups", site.groups},
+                             {"problems", site.problems}});
   }
   return json_text(json);
 }
@@ -133,6 +145,8 @@ std::optional<State> read_state(std::string_view text, std::string_view file_nam
     SiteState& into = state.sites[site.text("name")];
     into.windows = read_days(site, "windows");
     into.stages = read_days(site, "stages");
+    into.groups = read_groups(site);
+    into.problems = static_cast<std::size_t>(site.whole_number("problems", 0, 1'000'000'000).value_or(0));
   }
   if (faults.count() > 0) return std::nullopt;
   state.today = *today;

@@ -3,14 +3,15 @@
 
 usage: run.py BUDCLOCK [--approve] CASE...
 
-A case is a folder here: `args` (one line, as typed in a shell, run from the project's top), optionally `stdin`, and
-the approved `out`, `err` and `status`. --approve writes what the program gives now; read the change before you
+A case is a folder here: `args` (one line, as typed in a shell, run from the project's top; {tmp} is a new folder, gone
+afterwards, and called {tmp} in what is compared), optionally `stdin`, and the approved `out`, `err` and `status`. --approve writes what the program gives now; read the change before you
 commit it.
 """
 import pathlib
 import shlex
 import subprocess
 import sys
+import tempfile
 
 HERE = pathlib.Path(__file__).resolve().parent
 TOP = HERE.parent.parent
@@ -18,15 +19,17 @@ TOP = HERE.parent.parent
 
 def run(program, case):
     stdin = case / "stdin"
-    done = subprocess.run(
-        [program, *shlex.split((case / "args").read_text())],
-        cwd=TOP,
-        input=stdin.read_bytes() if stdin.exists() else b"",
-        capture_output=True,
-        env={"PATH": "/usr/bin:/bin", "TZ": "UTC"},
-        timeout=60,
-    )
-    return {"out": done.stdout, "err": done.stderr, "status": f"{done.returncode}\n".encode()}
+    with tempfile.TemporaryDirectory() as folder:
+        done = subprocess.run(
+            [program, *shlex.split((case / "args").read_text().replace("{tmp}", folder))],
+            cwd=TOP,
+            input=stdin.read_bytes() if stdin.exists() else b"",
+            capture_output=True,
+            env={"PATH": "/usr/bin:/bin", "TZ": "UTC"},
+            timeout=60,
+        )
+    out, err = (text.replace(folder.encode(), b"{tmp}") for text in (done.stdout, done.stderr))
+    return {"out": out, "err": err, "status": f"{done.returncode}\n".encode()}
 
 
 def main():

@@ -41,10 +41,12 @@ struct DigestLine {
   bool confirmed = false;
   /// What to look for; what must be found first; why it is to be left alone.
   std::string text{};
+  bool is_new = false;  ///< it did not stand in this group on the day that is compared with
 };
 
 struct SiteDigest {
   std::string site{};
+  Place place{};  ///< in the sites file, where it is known
   std::vector<DigestLine> lines{};
   Diagnostics problems{};  ///< of its data; notes are none
   bool failed = false;     ///< nothing can be said of it, or nothing new
@@ -56,6 +58,7 @@ struct Digest {
   Diagnostics problems{};           ///< of what all sites share: sites file, log, pest files
   std::optional<Day> since{};       ///< the day of the state that `changes` compares with
   std::vector<Change> changes{};
+  bool changed = true;  ///< a line, a date of the next 14 days or the number of a site's problems is another than then
 
   /// Something stands in a group, or there are problems.
   bool has_news() const;
@@ -70,8 +73,23 @@ struct Digest {
 /// Weather that ends too long before today is a problem, and the site has failed; what the calendar says of it stands.
 SiteDigest site_digest(const forecast::SiteForecast& site, Diagnostics problems);
 
+/// What a later day needs to tell what has changed.
+SiteState site_state(const forecast::SiteForecast& site, const SiteDigest& digest);
+/// The same of a site without a forecast.
+SiteState site_state(const SiteDigest& digest);
+
+/// Tells in the digest what is another than in the older state.
+void compare(Digest& digest, const State& older, const State& now);
+
 std::string_view name(DigestGroup group);  ///< "last days"
 std::string_view name(Due due);            ///< "now", "next 14 days"
+
+/// "Mill Lane (sites.csv:12): failed: weather/none.csv: cannot be opened (and 2 more)": the worst problem of a site.
+std::string site_problem_text(const SiteDigest& site);
+/// All problems of a site, as the end of its report; empty when there is none.
+std::string site_problems_text(const SiteDigest& site, const TextStyle& style);
+/// The report of a site that has failed before anything could be forecast.
+std::string failed_site_text(const SiteDigest& site, Day today, const TextStyle& style);
 
 /// For a phone at dawn: first stops and bans first, then problems, changes, and the groups.
 std::string digest_text(const Digest& digest, const rules::PestTable& table, const TextStyle& style);

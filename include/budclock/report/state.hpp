@@ -6,6 +6,7 @@
 #include <budclock/forecast/site_forecast.hpp>
 #include <budclock/rules/pest.hpp>
 
+#include <cstddef>
 #include <map>
 #include <optional>
 #include <string>
@@ -23,18 +24,21 @@ struct PlannedDays {
 
 /// Of a site: the dates of each window and stage that has any, by "pest/window" and "pest/stage".
 struct SiteState {
-  std::map<std::string, PlannedDays> windows;
-  std::map<std::string, PlannedDays> stages;
+  std::map<std::string, PlannedDays> windows{};
+  std::map<std::string, PlannedDays> stages{};
+  std::map<std::string, std::string> groups{};  ///< where the digest had a window: "look, now"
+  std::size_t problems = 0;
   friend bool operator==(const SiteState&, const SiteState&) = default;
 };
 
 struct State {
   Day today{};
-  std::map<std::string, SiteState> sites;  ///< by name; a site that could not be answered has none
+  std::map<std::string, SiteState> sites;  ///< by name
   friend bool operator==(const State&, const State&) = default;
 };
 
-SiteState site_state(const forecast::SiteForecast& site);
+/// The dates alone: the digest knows the rest.
+SiteState planned_days(const forecast::SiteForecast& site);
 
 /// One JSON object, "schema": "budclock/state/1".
 std::string state_json(const State& state);

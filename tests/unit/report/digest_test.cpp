@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 #include <deque>
+#include <map>
+#include <utility>
 
 using namespace budclock;
 using namespace budclock::report;
@@ -69,7 +71,19 @@ std::string placed(WindowKind kind, WindowState state, const char* from, const c
   return built.only();
 }
 
-Digest digest_of(const Built& built) { return {k_today, {site_digest(built.site, {})}, {}, {}, {}}; }
+Digest digest_of(const Built& built) { return {k_today, {site_digest(built.site, {})}, {}, {}, {}, true}; }
+
+/// The digest compared with a state of the day before that held `groups`.
+Digest compared(const Built& built, std::map<std::string, std::string> groups, std::size_t problems = 0) {
+  Digest digest = digest_of(built);
+  State older{day("2012-04-09"), {}};
+  older.sites["Mill Lane"].groups = std::move(groups);
+  older.sites["Mill Lane"].problems = problems;
+  State now{k_today, {}};
+  now.sites["Mill Lane"] = site_state(built.site, digest.sites[0]);
+  compare(digest, older, now);
+  return digest;
+}
 
 }  // namespace
 
@@ -207,10 +221,38 @@ TEST_CASE("weather that is too old is a problem of the site, and notes are none"
 TEST_CASE("there is news when a line or a problem stands") {
   Built built;
   CHECK_FALSE(digest_of(built).has_news());
-  CHECK(Digest{k_today, {}, {{Severity::fault, {}, "x", ""}}, {}, {}}.has_news());
-  CHECK(Digest{k_today, {site_digest(built.site, {{Severity::fault, {}, "x", ""}})}, {}, {}, {}}.has_news());
+  CHECK(Digest{k_today, {}, {{Severity::fault, {}, "x", ""}}, {}, {}, true}.has_news());
+  CHECK(Digest{k_today, {site_digest(built.site, {{Severity::fault, {}, "x", ""}})}, {}, {}, {}, true}.has_news());
   built.add(WindowKind::look, WindowState::open, "2012-04-01", "2012-05-01");
   CHECK(digest_of(built).has_news());
+}
+
+TEST_CASE("a line is new where it stood in another group or in none on the day that is compared with") {
+  Built built;
+  built.add(WindowKind::look, WindowState::open, "2012-04-01", "2012-05-01");
+  const auto is_new = [&](std::map<std::string, std::string> groups) {
+    const Digest digest = compared(built, std::move(groups));
+    CHECK(digest.changed == digest.sites[0].lines[0].is_new);
+    return digest.sites[0].lines[0].is_new;
+  };
+  CHECK_FALSE(is_new({{"test-psyllid/window-0", "look, now"}}));
+  CHECK(is_new({{"test-psyllid/window-0", "look, next 14 days"}}));
+  CHECK(is_new({{"test-psyllid/window-1", "look, now"}}));
+  CHECK(digest_text(compared(built, {}), {}, {}).find("    - NEW: until May 1: test psyllid") != std::string::npos);
+}
+
+TEST_CASE("a line that is gone, another number of problems and another number of sites are changes") {
+  Built built;
+  CHECK_FALSE(compared(built, {}).changed);
+  CHECK(compared(built, {{"test-psyllid/window-0", "look, now"}}).changed);
+  CHECK(compared(built, {}, 1).changed);
+  Digest digest = digest_of(built);
+  State now{k_today, {}};
+  now.sites["Mill Lane"] = site_state(digest.sites[0]);
+  State older = now;
+  older.sites["Gorge View"] = {};
+  compare(digest, older, now);
+  CHECK(digest.changed);
 }
 
 TEST_CASE("the page names first stops and bans before all else, and failed sites before others") {
@@ -219,13 +261,17 @@ TEST_CASE("the page names first stops and bans before all else, and failed sites
   built.add(WindowKind::abstain, WindowState::open, "2012-04-01", "2012-06-01");
   Digest digest = digest_of(built);
   digest.sites[0].problems.push_back({Severity::fault, {"w.csv", 7, 3}, "no number", "correct it"});
-  digest.sites.push_back({"Gorge View", {}, {{Severity::error, {"none.csv", 0, 0}, "not there", ""}}, true});
+  digest.sites.push_back({"Gorge View", {}, {}, {{Severity::error, {"none.csv", 0, 0}, "not there", ""}}, true});
   const std::string text = digest_text(digest, {}, {.width = 60});
   INFO(text);
   CHECK(
       text.starts_with("Pests on 2012-04-10: 2 sites, 1 failed\n"
-                       "  First stops: Mill Lane.\n"
-                       "  Bans today: Mill Lane (test psyllid).\n"
+                       "\n"
+                       "FIRST STOPS\n"
+                       "  - by Apr 12: Mill Lane: test psyllid\n"
+                       "\n"
+                       "NOT TODAY\n"
+                       "  - test psyllid: no horticultural oil: at Mill Lane\n"
                        "\n"
                        "PROBLEMS\n"
                        "  ! Gorge View: failed: none.csv: not there\n"
@@ -244,6 +290,18 @@ TEST_CASE("a name that could drive a terminal or run as a formula cannot") {
   const Digest digest = digest_of(built);
   CHECK(digest_text(digest, {}, {}).find('\x1b') == std::string::npos);
   CHECK(digest_csv(digest).find("\n'=1+1") != std::string::npos);
+}
+
+TEST_CASE("a row of the table has the days, how many are left and what to do; a problem is a row too") {
+  Built built;
+  built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-05-01");
+  Digest digest = digest_of(built);
+  digest.sites[0].problems.push_back({Severity::fault, {"w.csv", 7, 3}, "no number", "correct it"});
+  CHECK(digest_csv(digest) ==
+        "site,today,group,due,pest,pest_name,host,kind,window,name,from,until,days_left,actions,confirmed,text,new\n"
+        "Mill Lane,2012-04-10,problem,now,,,,,,,,,,,,w.csv:7:3: no number: correct it,\n"
+        "Mill Lane,2012-04-10,act if confirmed,now,test-psyllid,test psyllid,,act,window-0,window-0,2012-04-01,"
+        "2012-05-01,21,horticultural oil,no,only if you find live nymphs. Not if you find cupped leaves,\n");
 }
 
 TEST_CASE("with a semicolon between cells a comma needs no quotes, and a decimal point becomes the office's mark") {

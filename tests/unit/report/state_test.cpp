@@ -45,6 +45,8 @@ TEST_CASE("a state is read back as it was written") {
   state.sites["Mill Lane"].stages["a-pest/hatch"] = {day("2012-04-20"), {}};
   state.sites["\"quoted\" / M\xC3\xBCller"].windows["a-pest/act"] = {{}, day("2012-05-21")};
   state.sites["empty"] = {};
+  state.sites["empty"].problems = 3;
+  state.sites["Mill Lane"].groups["a-pest/look"] = "look, now";
   Diagnostics diagnostics;
   const auto read = read_state(state_json(state), "s.json", diagnostics);
   CHECK(diagnostics.empty());
@@ -59,7 +61,7 @@ TEST_CASE("a state that is broken is named by its place") {
   CHECK(fault_of(R"({"schema": "budclock/state/1", "today": "2012-04-31", "sites": []})") ==
         "s.json:1:1: there is no day at the top: \"today\" should be as 2012-04-12");
   CHECK(fault_of(R"({"schema": "budclock/state/1", "today": "2012-04-10", "sites": [{"name": "a",
-"windows": {"a/b": "2012-04-1/.."}, "stages": {}}]})") ==
+"windows": {"a/b": "2012-04-1/.."}, "stages": {}, "groups": {}, "problems": 0}]})") ==
         "s.json:2:20: \"2012-04-1/..\" is no interval of days at /sites/0/windows/a~1b: write it as "
         "2012-04-12/2012-04-26");
 }

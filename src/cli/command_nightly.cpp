@@ -1,0 +1,302 @@
+#include <budclock/files/file_set.hpp>
+#include <budclock/report/digest.hpp>
+#include <budclock/sites/file_name.hpp>
+#include <budclock/sites/pest_choice.hpp>
+
+#include "commands.hpp"
+#include "file_patterns.hpp"
+#include "messages.hpp"
+#include "nightly_sites.hpp"
+#include "pest_files.hpp"
+#include "practice_files.hpp"
+#include "site_question.hpp"
+#include "site_weather.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <fmt/format.h>
+#include <mutex>
+#include <optional>
+#include <ostream>
+#include <set>
+#include <tuple>
+#include <utility>
+
+namespace budclock::cli {
+namespace {
+
+/// A phone's width: longer lines break there where they should not.
+constexpr report::TextStyle k_digest_style{.width = 60, .colour = false};
+
+/// The day of a state's file; nothing for another file.
+std::optional<Day> day_of_state(const std::string& name) {
+  return name.ends_with(".json") ? parse_iso_day(name.substr(0, name.size() - 5)) : std::nullopt;
+}
+
+/// A bar that counts sites, on a terminal only.
+class Progress {
+ public:
+  Progress(std::size_t sites, Environment& environment) : sites_{sites}, environment_{environment} {}
+  ~Progress() {
+    if (shown_) environment_.err << "\r\x1b[K" << std::flush;
+  }
+  Progress(const Progress&) = delete;
+  Progress& operator=(const Progress&) = delete;
+
+  void show(std::size_t done) {
+    if (!environment_.progress) return;
+    const std::lock_guard guard{mutex_};
+    constexpr std::size_t k_bar = 30;
+    const std::size_t filled = sites_ == 0 ? k_bar : k_bar * done / sites_;
+    environment_.err << fmt::format("\r[{:#<{}}{:.<{}}] {} of {} sites", "", filled, "", k_bar - filled, done, sites_)
+                     << std::flush;
+    shown_ = true;
+  }
+
+ private:
+  std::size_t sites_;
+  Environment& environment_;
+  std::mutex mutex_;
+  bool shown_ = false;
+};
+
+class Nightly {
+ public:
+  Nightly(const NightlyOptions& options, const rules::PestTable& table, std::vector<const rules::Pest*> pests,
+          Diagnostics of_pests, Environment& environment)
+      : options_{options},
+        table_{table},
+        pests_{std::move(pests)},
+        environment_{environment},
+        today_{options.today.value_or(environment.today)},
+        shared_{std::move(of_pests)},
+        folder_{options.out, {"sites", "state"}} {}
+
+  ExitStatus run() {
+    const auto file = read_sites_file(options_.practice, environment_, table_, of_sites_file_);
+    if (!file) {
+      print(of_sites_file_, environment_);
+      return nothing_done(ExitStatus::no_answer);
+    }
+    Diagnostics trouble;
+    const auto opened = folder_.open(options_.wait ? files::LockMode::wait : files::LockMode::try_once, trouble);
+    if (opened != files::FileSet::Opened::ready) {
+      print(trouble, environment_);
+      return nothing_done(opened == files::FileSet::Opened::held ? ExitStatus::locked : ExitStatus::not_written);
+    }
+    plan(*file);
+    answer();
+    compare();
+    return write();
+  }
+
+ private:
+  ExitStatus nothing_done(ExitStatus status) const {
+    environment_.err << "budclock: nothing was done\n";
+    return status;
+  }
+
+  void plan(const SitesFile& file);
+  void add_site(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log);
+  void add_set_aside(const sites::SiteSetAside& site);
+  void share_out_problems();
+  std::string file_name_for(const std::string& name);
+  void answer();
+  void compare();
+  ExitStatus write();
+  void remove_old_states() const;
+  void tell(std::size_t changed, std::size_t files) const;
+  ExitStatus status() const;
+
+  const NightlyOptions& options_;
+  const rules::PestTable& table_;
+  const std::vector<const rules::Pest*> pests_;  ///< those asked for
+  Environment& environment_;
+  const Day today_;
+  Diagnostics shared_;  ///< problems that belong to no site
+  Diagnostics of_sites_file_;
+  files::FileSet folder_;
+  std::vector<SiteTask> tasks_;
+  std::vector<const sites::Site*> record_of_;  ///< for each record, the first site that has it
+  std::set<std::string> names_taken_;
+  std::vector<files::Staged> staged_;
+  report::Digest digest_;
+  report::State state_;
+};
+
+/// A name of its own in the folder of reports.
+std::string Nightly::file_name_for(const std::string& name) {
+  const std::string wanted = sites::safe_file_name(name);
+  std::string free = wanted;
+  for (int number = 2; !names_taken_.insert(free).second; ++number) free = fmt::format("{}-{}", wanted, number);
+  return free;
+}
+
+void Nightly::add_site(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log) {
+  SiteTask task{printable(site.name), file_name_for(site.name), site.place, question_of(site, table_, pests_, log)};
+  if (task.question.pests.empty()) {
+    // Where only some pests are asked for, a site without them has nothing to be told.
+    if (!options_.pests.empty() || !options_.hosts.empty()) return;
+    task.failed = true;
+    task.problems.push_back({Severity::error, site.place, "no pest concerns it", "name its plants, or pests to watch"});
+  }
+  task.request = request_of(site, folder_of(file.path), task.problems);
+  const auto same = std::find_if(record_of_.begin(), record_of_.end(), [&](const sites::Site* other) {
+    return other->weather == site.weather && other->elevation_m == site.elevation_m;
+  });
+  task.record = static_cast<std::size_t>(same - record_of_.begin());
+  if (same == record_of_.end()) record_of_.push_back(&site);
+  tasks_.push_back(std::move(task));
+}
+
+void Nightly::add_set_aside(const sites::SiteSetAside& site) {
+  SiteTask task{site.name.empty() ? "(a site without a name)" : printable(site.name), "", site.place};
+  if (!site.name.empty()) task.file_name = file_name_for(site.name);
+  task.failed = true;
+  tasks_.push_back(std::move(task));
+}
+
+/// Gives each problem of the sites file to the site in whose lines it stands.
+void Nightly::share_out_problems() {
+  const auto at = [](const Place& place) { return std::pair{place.line, place.column}; };
+  for (const Diagnostic& problem : of_sites_file_) {
+    if (problem.severity == Severity::note) continue;
+    SiteTask* owner = nullptr;
+    for (SiteTask& task : tasks_) {
+      if (task.failed && at(task.place) <= at(problem.place)) owner = &task;
+      if (!task.failed && at(task.place) <= at(problem.place)) owner = nullptr;
+    }
+    (owner == nullptr ? shared_ : owner->problems).push_back(problem);
+  }
+}
+
+void Nightly::plan(const SitesFile& file) {
+  // Asked for a day gone by, rows after it are not looked at; they are no faults.
+  const Day last = std::max(today_, environment_.today);
+  const auto log =
+      read_scouting_log(find_log(options_.practice, environment_, file.path), {table_, file.names(), last}, shared_);
+  for (const sites::Site& site : file.list.sites) add_site(site, file, log);
+  for (const sites::SiteSetAside& site : file.list.set_aside) add_set_aside(site);
+  std::stable_sort(tasks_.begin(), tasks_.end(), [](const SiteTask& a, const SiteTask& b) {
+    return std::tie(a.place.line, a.place.column) < std::tie(b.place.line, b.place.column);
+  });
+  share_out_problems();
+}
+
+void Nightly::answer() {
+  const SiteOutput output{table_, folder_, options_.formats, options_.report_units, options_.csv};
+  Progress progress{tasks_.size(), environment_};
+  auto results = answer_sites(tasks_, record_of_.size(), today_, options_.jobs, output, environment_,
+                              [&](std::size_t done) { progress.show(done); });
+  digest_.today = state_.today = today_;
+  for (SiteResult& result : results) {
+    state_.sites[result.digest.site] = std::move(result.state);
+    digest_.sites.push_back(std::move(result.digest));
+    std::move(result.files.begin(), result.files.end(), std::back_inserter(staged_));
+  }
+}
+
+/// With the newest state of an earlier day.
+void Nightly::compare() {
+  std::optional<Day> newest;
+  std::error_code failure;
+  for (std::filesystem::directory_iterator entry{folder_.path_of("state"), failure}, end; !failure && entry != end;
+       entry.increment(failure)) {
+    const auto day = day_of_state(entry->path().filename().string());
+    if (day && *day < today_ && (!newest || *day > *newest)) newest = day;
+  }
+  if (newest) {
+    const std::string path = folder_.path_of(fmt::format("state/{}.json", iso(*newest)));
+    Diagnostics faults;
+    const auto text = read_whole_file(path, faults);
+    const auto older = text ? report::read_state(*text, path, faults) : std::nullopt;
+    if (older) report::compare(digest_, *older, state_);
+    if (!faults.empty()) {
+      shared_.push_back({Severity::fault, faults.front().place,
+                         "nothing can be compared with that day: " + faults.front().message, "remove the file"});
+    }
+  }
+  std::copy_if(shared_.begin(), shared_.end(), std::back_inserter(digest_.problems),
+               [](const Diagnostic& problem) { return problem.severity > Severity::note; });
+}
+
+/// States older than 14 days tell nothing more; the newest of an earlier day always stays.
+void Nightly::remove_old_states() const {
+  std::vector<Day> days;
+  std::error_code failure;
+  for (std::filesystem::directory_iterator entry{folder_.path_of("state"), failure}, end; !failure && entry != end;
+       entry.increment(failure)) {
+    if (const auto day = day_of_state(entry->path().filename().string()); day && *day < today_) days.push_back(*day);
+  }
+  std::sort(days.begin(), days.end());
+  if (!days.empty()) days.pop_back();
+  for (const Day day : days) {
+    if (day >= today_ - report::k_digest_days) continue;
+    std::filesystem::remove(folder_.path_of(fmt::format("state/{}.json", iso(day))), failure);
+  }
+}
+
+ExitStatus Nightly::write() {
+  const std::string page = report::digest_text(digest_, table_, k_digest_style);
+  staged_.push_back(folder_.stage("digest.txt", page));
+  staged_.push_back(folder_.stage("digest.csv", report::digest_csv(digest_, options_.csv)));
+  staged_.push_back(folder_.stage("digest.json", report::digest_json(digest_, table_)));
+  staged_.push_back(folder_.stage(fmt::format("state/{}.json", iso(today_)), report::state_json(state_)));
+  staged_.back().listed = false;  // it outlives the set
+  const Diagnostics failures = folder_.commit(staged_, "manifest.txt");
+  if (!failures.empty()) {
+    print({failures.front()}, environment_);
+    environment_.err << fmt::format("budclock: {} of {} files could not be written\n", failures.size(), staged_.size());
+    return ExitStatus::not_written;
+  }
+  remove_old_states();
+  const auto changed = std::count_if(staged_.begin(), staged_.end(), [](const auto& file) { return file.changed; });
+  const bool asked = options_.due || options_.only_changed;
+  const bool print_page = asked && (!options_.due || digest_.has_news()) && (!options_.only_changed || digest_.changed);
+  if (print_page) environment_.out << page;
+  tell(static_cast<std::size_t>(changed), staged_.size());
+  return status();
+}
+
+/// The sites with problems, one line each, and last the line for the log.
+void Nightly::tell(std::size_t changed, std::size_t files) const {
+  std::size_t failed = 0;
+  std::size_t set_aside = 0;
+  for (const report::SiteDigest& site : digest_.sites) {
+    if (site.problems.empty()) continue;
+    (site.failed ? failed : set_aside) += 1;
+    environment_.err << report::site_problem_text(site) << '\n';
+  }
+  print(digest_.problems, environment_);
+  environment_.err
+      << printable(fmt::format(
+             "budclock: nightly {}: {} sites, {} failed, {} with values set aside; {} of {} files written, "
+             "see {}",
+             iso(today_), digest_.sites.size(), failed, set_aside, changed, files, folder_.path_of("digest.txt")))
+      << '\n';
+}
+
+ExitStatus Nightly::status() const {
+  const auto& sites = digest_.sites;
+  const bool all_failed = std::all_of(sites.begin(), sites.end(), [](const auto& site) { return site.failed; });
+  if (all_failed) return ExitStatus::no_answer;
+  const bool problems = !digest_.problems.empty() || std::any_of(sites.begin(), sites.end(), [](const auto& site) {
+    return !site.problems.empty();
+  });
+  return problems ? ExitStatus::set_aside : ExitStatus::answered;
+}
+
+}  // namespace
+
+ExitStatus run_nightly(const NightlyOptions& options, Environment& environment) {
+  Diagnostics of_pests;
+  const auto loaded = load_pests(options.practice.pest_folder, environment, of_pests);
+  if (!loaded) return ExitStatus::no_answer;
+  const rules::PestTable& table = *loaded;
+  const sites::PestChoice choice = sites::choose_pests(table, options.pests, options.hosts);
+  for (const std::string& problem : choice.problems) complain(problem, environment);
+  if (!choice.problems.empty()) return ExitStatus::usage;
+  return Nightly{options, table, choice.pests, std::move(of_pests), environment}.run();
+}
+
+}  // namespace budclock::cli

@@ -1,0 +1,140 @@
+#include "nightly_sites.hpp"
+
+#include <budclock/report/when_report.hpp>
+
+#include <algorithm>
+#include <atomic>
+#include <exception>
+#include <fmt/format.h>
+#include <thread>
+#include <utility>
+
+namespace budclock::cli {
+namespace {
+
+constexpr report::TextStyle k_report_style{.width = 80, .colour = false};
+
+/// Answers the sites of one record after another.
+class Worker {
+ public:
+  Worker(const std::vector<SiteTask>& tasks, Day today, const SiteOutput& output, Environment& environment)
+      : tasks_{tasks}, today_{today}, output_{output}, environment_{environment} {}
+
+  /// The sites are all of one record.
+  void answer(const std::vector<std::size_t>& sites, std::vector<SiteResult>& results) const {
+    try {
+      read_and_answer(sites, results);
+    } catch (const std::exception& failure) {
+      for (const std::size_t site : sites) results[site] = failed(tasks_[site], {broken(failure)});
+    }
+  }
+
+  /// What is left of a site that cannot be answered: a report that says so.
+  SiteResult failed(const SiteTask& task, const Diagnostics& more) const {
+    SiteResult result;
+    result.digest = {task.name, task.place, {}, with(task.problems, more), true};
+    std::erase_if(result.digest.problems, [](const Diagnostic& each) { return each.severity == Severity::note; });
+    result.state = report::site_state(result.digest);
+    add(result, task, ".txt", report::failed_site_text(result.digest, today_, k_report_style));
+    return result;
+  }
+
+ private:
+  static Diagnostic broken(const std::exception& failure) { return {Severity::error, {}, failure.what(), ""}; }
+
+  void read_and_answer(const std::vector<std::size_t>& sites, std::vector<SiteResult>& results) const {
+    Diagnostics of_record;
+    auto record = read_site_record(tasks_[sites.front()].request, today_, environment_, of_record);
+    if (!record) {
+      for (const std::size_t site : sites) results[site] = failed(tasks_[site], without_weather(site, of_record));
+      return;
+    }
+    const forecast::SiteWeather weather{std::move(record->days), today_, std::move(record->notes)};
+    forecast::Evaluator evaluator{weather};
+    for (const std::size_t site : sites) {
+      try {
+        results[site] = answered(tasks_[site], evaluator.answer(tasks_[site].question), of_record);
+      } catch (const std::exception& failure) {
+        results[site] = failed(tasks_[site], {broken(failure)});
+      }
+    }
+  }
+
+  Diagnostics without_weather(std::size_t site, Diagnostics of_record) const {
+    if (!any_at_least(of_record, Severity::error) && !any_at_least(tasks_[site].problems, Severity::error)) {
+      of_record.push_back({Severity::error, tasks_[site].place, "there is no weather", "see its sources"});
+    }
+    return of_record;
+  }
+
+  static Diagnostics with(Diagnostics problems, const Diagnostics& more) {
+    problems.insert(problems.end(), more.begin(), more.end());
+    return problems;
+  }
+
+  SiteResult answered(const SiteTask& task, const forecast::SiteForecast& site, const Diagnostics& of_record) const {
+    SiteResult result;
+    result.digest = report::site_digest(site, with(task.problems, of_record));
+    result.digest.place = task.place;
+    result.state = report::site_state(site, result.digest);
+    for (const Format format : output_.formats) {
+      switch (format) {
+        case Format::text:
+          add(result, task, ".txt",
+              report::when_text(site, output_.table, k_report_style, report::Detail::full) +
+                  report::site_problems_text(result.digest, k_report_style));
+          break;
+        case Format::csv:
+          add(result, task, ".csv", report::when_csv({&site, 1}, output_.report_units, output_.csv));
+          break;
+        case Format::json:
+          add(result, task, ".json", report::when_json({&site, 1}, output_.table));
+          break;
+      }
+    }
+    return result;
+  }
+
+  void add(SiteResult& result, const SiteTask& task, const char* ending, const std::string& bytes) const {
+    if (task.file_name.empty()) return;
+    result.files.push_back(output_.folder.stage("sites/" + task.file_name + ending, bytes));
+  }
+
+  const std::vector<SiteTask>& tasks_;
+  Day today_;
+  const SiteOutput& output_;
+  Environment& environment_;
+};
+
+}  // namespace
+
+std::vector<SiteResult> answer_sites(const std::vector<SiteTask>& tasks, std::size_t records, Day today, int jobs,
+                                     const SiteOutput& output, Environment& environment,
+                                     const std::function<void(std::size_t)>& on_done) {
+  std::vector<std::vector<std::size_t>> sites_of(records);
+  std::vector<SiteResult> results(tasks.size());
+  const Worker worker{tasks, today, output, environment};
+  for (std::size_t site = 0; site < tasks.size(); ++site) {
+    if (tasks[site].failed) {
+      results[site] = worker.failed(tasks[site], {});
+    } else {
+      sites_of[tasks[site].record].push_back(site);
+    }
+  }
+  std::atomic<std::size_t> next{0};
+  std::atomic<std::size_t> done{0};
+  const auto work = [&] {
+    for (std::size_t record = next++; record < records; record = next++) {
+      if (sites_of[record].empty()) continue;
+      worker.answer(sites_of[record], results);
+      on_done(done += sites_of[record].size());
+    }
+  };
+  std::vector<std::jthread> threads;
+  for (std::size_t job = 1; job < std::min(static_cast<std::size_t>(jobs), records); ++job) threads.emplace_back(work);
+  work();
+  threads.clear();  // waits for them
+  return results;
+}
+
+}  // namespace budclock::cli

@@ -1,0 +1,55 @@
+// Answers many sites, each weather record read once, on several threads.
+#pragma once
+
+#include <budclock/files/file_set.hpp>
+#include <budclock/forecast/evaluate.hpp>
+#include <budclock/report/digest.hpp>
+#include <budclock/report/state.hpp>
+
+#include "environment.hpp"
+#include "options.hpp"
+#include "weather_input.hpp"
+
+#include <cstddef>
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace budclock::cli {
+
+/// A site to be answered, or one that cannot be: then `failed`, and `problems` tell why.
+struct SiteTask {
+  std::string name;       ///< fit to be shown
+  std::string file_name;  ///< of its reports, without ending; empty: it gets none
+  Place place;            ///< where it stands in the sites file
+  forecast::Question question{};
+  WeatherRequest request{};
+  std::size_t record = 0;  ///< sites with the same number have the same weather
+  Diagnostics problems{};  ///< known before its weather is read
+  bool failed = false;
+};
+
+struct SiteResult {
+  report::SiteDigest digest{};
+  report::SiteState state{};
+  std::vector<files::Staged> files{};  ///< its reports
+};
+
+/// What is done with each answer.
+struct SiteOutput {
+  const rules::PestTable& table;
+  const files::FileSet& folder;
+  const std::vector<Format>& formats;
+  TemperatureUnit report_units;
+  report::CsvDialect csv;
+};
+
+/// One result for each task, in their order, whatever thread was first. A record is read once, by whichever thread
+/// takes its number, and it and its sums are dropped before that thread takes the next. A site that fails, for
+/// whatever reason, is a result that says so; the others are as they would be without it. `on_done` is told how many
+/// sites are done, from any thread.
+std::vector<SiteResult> answer_sites(const std::vector<SiteTask>& tasks, std::size_t records, Day today, int jobs,
+                                     const SiteOutput& output, Environment& environment,
+                                     const std::function<void(std::size_t)>& on_done);
+
+}  // namespace budclock::cli

@@ -1,0 +1,76 @@
+#include "parse_common.hpp"
+
+#include <algorithm>
+#include <memory>
+#include <sstream>
+#include <thread>
+
+namespace budclock::cli {
+namespace {
+
+constexpr int k_most_jobs = 256;
+
+/// "text,csv" -> the formats of a site's report.
+std::vector<Format> report_formats(const std::string& text) {
+  const std::map<std::string, Format> choices{{"csv", Format::csv}, {"json", Format::json}, {"text", Format::text}};
+  std::vector<Format> formats;
+  std::istringstream words{text};
+  for (std::string word; std::getline(words, word, ',');) {
+    const Format format = choose("--format", word, choices);
+    if (std::find(formats.begin(), formats.end(), format) == formats.end()) formats.push_back(format);
+  }
+  if (formats.empty()) refuse("--format '' names no format: write text, csv or json, or several with commas");
+  return formats;
+}
+
+}  // namespace
+
+CommandLine add_nightly(CLI::App& app) {
+  const auto shared = std::make_shared<NightlyOptions>();
+  NightlyOptions& options = *shared;
+  CLI::App* command = app.add_subcommand("nightly", "All sites: a report for each, and one page for the morning");
+  command->footer(R"(Examples:
+  budclock nightly --sites sites.csv --out reports
+  budclock nightly --sites sites.csv --out reports --due           print the page when something is due
+  budclock nightly --sites sites.csv --out reports --only-changed  print it when it says something new
+  budclock nightly --sites sites.csv --out reports --format text,csv
+
+The folder then holds digest.txt, digest.csv and digest.json (all sites on one
+page), sites/NAME.txt (a report for each), state/DATE.json (what was planned, to
+tell tomorrow what has changed; kept for 14 days) and, written last, manifest.txt
+(the checksum, size and name of each file, as cksum prints them).)");
+  command
+      ->add_option("pests", options.pests, "Pests by common or scientific name, or part of one; all when none is given")
+      ->type_name("PEST");
+  command->add_option("--host", options.hosts, "Pests of these plants: boxwood,hemlock")->type_name("PLANT");
+  add_practice(*command, options.practice);
+  command->add_option("--out", options.out, "The folder for what is written; made where it is missing")
+      ->type_name("DIR");
+  add_day(*command, "--today", options.today,
+          "Answer as of this day; weather after it is not looked at (default: the local date)");
+  command
+      ->add_option("--jobs", options.jobs,
+                   "How many weather records are worked on at once (default: the number of processors)")
+      ->check(CLI::Range(1, k_most_jobs))
+      ->type_name("N");
+  command
+      ->add_option_function<std::string>(
+          "--format", [shared](const std::string& text) { shared->formats = report_formats(text); },
+          "How the report of each site is written; several with commas (default text)")
+      ->type_name("text|csv|json");
+  add_report_units(*command, options.report_units);
+  add_csv_dialect(*command, options.csv);
+  command->add_flag("--due", options.due,
+                    "Print the page when something is due now or in the next 14 days, or there are problems");
+  command->add_flag("--only-changed", options.only_changed,
+                    "Print the page when it says another thing than on the day before, or the last day there was");
+  command->add_flag("--wait", options.wait, "Wait for another run that writes to the same folder, instead of leaving");
+  return {command, [shared] {
+            if (shared->out.empty()) refuse("--out is missing: name the folder for what is written");
+            check_csv_dialect(shared->csv);
+            if (shared->jobs == 0) shared->jobs = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
+            return Command{*shared};
+          }};
+}
+
+}  // namespace budclock::cli
