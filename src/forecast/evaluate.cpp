@@ -2,6 +2,7 @@
 #include <budclock/weather/reader.hpp>
 
 #include "pest_evaluator.hpp"
+#include "season_curves.hpp"
 
 #include <fmt/format.h>
 #include <utility>
@@ -76,6 +77,7 @@ SiteForecast Evaluator::answer(const Question& question) {
   for (const rules::Pest* pest : question.pests) {
     forecast.pests.push_back(PestEvaluator{*pest, question, *seasons_, forecast.weather.too_old}.evaluate());
   }
+  if (question.with_curves) forecast.curves = season_curves(question, *seasons_);
   return forecast;
 }
 

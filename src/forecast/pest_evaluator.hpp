@@ -60,6 +60,9 @@ class PestEvaluator {
   std::map<std::string, Day> stages_seen_;
 };
 
+/// The formula of a count, or the method asked for in its place where that goes with the figure's cutoff.
+degree_day::Formula formula_for(const rules::Count& count, const Question& question);
+
 /// A cue that has no date of its own: the gate asks for it.
 bool is_only_a_scouts(const TriggerForecast& forecast);
 

@@ -25,6 +25,7 @@ class SeasonCache {
         .first->second;
   }
 
+  /// The site must have weather.
   const DegreeDayRecord& record(const degree_day::Formula& formula) {
     return records_.try_emplace(formula, formula, weather_.days).first->second;
   }

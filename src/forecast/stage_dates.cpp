@@ -49,6 +49,12 @@ std::vector<FarRegion> far_regions(const std::vector<const TriggerForecast*>& tr
 
 }  // namespace
 
+degree_day::Formula formula_for(const rules::Count& count, const Question& question) {
+  degree_day::Formula formula = rules::formula(count);
+  if (question.method) formula.method = *question.method;
+  return degree_day::problem(formula) ? rules::formula(count) : formula;
+}
+
 std::pair<Day, Day> calendar_days(const rules::CalendarCue& cue, Day today) {
   const int year = year_of(today);
   const Day from = in_year(cue.from, year);
@@ -157,11 +163,7 @@ void PestEvaluator::add_alternatives(TriggerForecast& forecast, const rules::Deg
 TriggerForecast PestEvaluator::dated(const rules::Trigger& trigger, const rules::DegreeDayCue& cue,
                                      const Spread* after) {
   const rules::Count& count = *rules::find_count(pest_, cue.count);
-  degree_day::Formula formula = rules::formula(count);
-  if (question_.method) formula.method = *question_.method;
-  // The method asked for may not go with this figure's cutoff: then the figure keeps its own.
-  if (degree_day::problem(formula)) formula = rules::formula(count);
-
+  const degree_day::Formula formula = formula_for(count, question_);
   TriggerForecast forecast;
   forecast.trigger = &trigger;
   forecast.spread = date_by(formula, count.start.value, cue.sum, after);

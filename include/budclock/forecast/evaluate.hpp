@@ -23,6 +23,7 @@ struct Question {
   /// Where the site is: needed for day lengths, and with `regions` to tell figures from far away.
   std::optional<Coordinates> place{};
   const std::vector<rules::Region>* regions = nullptr;
+  bool with_curves = false;  ///< for a chart: the sums from day to day
 };
 
 /// Evaluates every stage and window of the pests asked for on `weather.today`. Pure: the same weather, rules, sightings

@@ -7,6 +7,7 @@
 #include <budclock/degree_day/formula.hpp>
 #include <budclock/forecast/learning.hpp>
 #include <budclock/forecast/season.hpp>
+#include <budclock/forecast/season_curve.hpp>
 #include <budclock/forecast/spread.hpp>
 #include <budclock/journal/sighting.hpp>
 #include <budclock/rules/pest.hpp>
@@ -169,7 +170,8 @@ struct SiteForecast {
   Day today{};
   WeatherState weather{};
   std::vector<PestForecast> pests{};
-  std::vector<std::string> notes{};  ///< what was assumed or filled
+  std::vector<std::string> notes{};   ///< what was assumed or filled
+  std::vector<SeasonCurve> curves{};  ///< only where they were asked for
 };
 
 }  // namespace budclock::forecast
