@@ -77,7 +77,7 @@ std::string written(const std::vector<report::FileCheck>& files, Format format, 
       return report::check_csv(files);
     case Format::json:
       return report::check_json(files);
-    case Format::text:
+    default:
       break;
   }
   return report::check_text(files, {environment.width, environment.colour});

@@ -20,7 +20,7 @@ std::string written(const forecast::Hindcast& hindcast, Format format, const Env
       return report::hindcast_csv(hindcast);
     case Format::json:
       return report::hindcast_json(hindcast);
-    case Format::text:
+    default:
       break;
   }
   return report::hindcast_text(hindcast, {environment.width, environment.colour});

@@ -35,7 +35,7 @@ std::string written(const std::vector<journal::Sighting>& rows, const rules::Pes
       return report::log_csv(rows);
     case Format::json:
       return report::log_json(rows);
-    case Format::text:
+    default:
       break;
   }
   return report::log_text(rows, table, {environment.width, environment.colour});

@@ -1,5 +1,6 @@
 #include <budclock/files/file_set.hpp>
 #include <budclock/report/digest.hpp>
+#include <budclock/report/page.hpp>
 #include <budclock/sites/file_name.hpp>
 #include <budclock/sites/pest_choice.hpp>
 
@@ -134,6 +135,8 @@ std::string Nightly::file_name_for(const std::string& name) {
 
 void Nightly::add_site(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log) {
   SiteTask task{printable(site.name), file_name_for(site.name), site.place, question_of(site, table_, pests_, log)};
+  task.question.with_curves =
+      std::find(options_.formats.begin(), options_.formats.end(), Format::page) != options_.formats.end();
   if (task.question.pests.empty()) {
     // Where only some pests are asked for, a site without them has nothing to be told.
     if (!options_.pests.empty() || !options_.hosts.empty()) return;
@@ -237,8 +240,11 @@ void Nightly::remove_old_states() const {
 }
 
 ExitStatus Nightly::write() {
-  const std::string page = report::digest_text(digest_, table_, k_digest_style);
+  const report::Document document = report::digest_document(digest_, table_);
+  const std::string page = report::as_text(document, k_digest_style);
   staged_.push_back(folder_.stage("digest.txt", page));
+  staged_.push_back(folder_.stage("digest.md", report::as_markdown(document)));
+  staged_.push_back(folder_.stage("digest.html", report::digest_page(digest_, table_)));
   staged_.push_back(folder_.stage("digest.csv", report::digest_csv(digest_, options_.csv)));
   staged_.push_back(folder_.stage("digest.json", report::digest_json(digest_, table_)));
   staged_.push_back(folder_.stage(fmt::format("state/{}.json", iso(today_)), report::state_json(state_)));

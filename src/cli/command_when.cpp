@@ -1,5 +1,5 @@
 #include <budclock/forecast/evaluate.hpp>
-#include <budclock/report/when_report.hpp>
+#include <budclock/report/writers.hpp>
 #include <budclock/sites/pest_choice.hpp>
 
 #include "commands.hpp"
@@ -63,6 +63,7 @@ bool When::report_new() {
 void When::answer(SiteRecord record, forecast::Question question) {
   const forecast::SiteWeather weather{std::move(record.days), today_, std::move(record.notes)};
   question.method = options_.method;
+  question.with_curves = options_.format == Format::page;
   answers_.push_back(forecast::evaluate(question, weather));
 }
 
@@ -124,21 +125,9 @@ ExitStatus When::for_sites() {
 }
 
 ExitStatus When::write(const Diagnostics& diagnostics, bool site_failed) const {
-  switch (options_.format) {
-    case Format::csv:
-      environment_.out << report::when_csv(answers_, options_.report_units, options_.csv);
-      break;
-    case Format::json:
-      environment_.out << report::when_json(answers_, table_);
-      break;
-    case Format::text:
-      for (const forecast::SiteForecast& forecast : answers_) {
-        if (&forecast != &answers_.front()) environment_.out << "\n\n";
-        environment_.out << report::when_text(forecast, table_, {environment_.width, environment_.colour},
-                                              options_.detail);
-      }
-      break;
-  }
+  const report::WriteStyle style{
+      {environment_.width, environment_.colour}, options_.detail, options_.report_units, options_.csv};
+  environment_.out << report::written(options_.format, answers_, table_, style);
   std::size_t too_old = 0;
   for (const forecast::SiteForecast& forecast : answers_) {
     if (!forecast.weather.too_old) continue;
@@ -160,6 +149,10 @@ ExitStatus run_when(const WhenOptions& options, Environment& environment) {
   const sites::PestChoice choice = sites::choose_pests(table, options.pests, options.hosts);
   for (const std::string& problem : choice.problems) complain(problem, environment);
   if (!choice.problems.empty()) return ExitStatus::usage;
+  if (options.format == Format::page && options.sites.size() > 1) {
+    complain("a page is for one site: name one --site", environment);
+    return ExitStatus::usage;
+  }
   When when{options, table, choice.pests, std::move(of_pests), environment};
   return options.sites.empty() ? when.for_weather() : when.for_sites();
 }

@@ -21,7 +21,7 @@ std::string written(const forecast::YearLine& line, const rules::PestTable& tabl
       return report::yearline_csv(line);
     case Format::json:
       return report::yearline_json(line, table);
-    case Format::text:
+    default:
       break;
   }
   return report::yearline_text(line, table, {environment.width, environment.colour});

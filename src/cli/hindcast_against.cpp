@@ -46,7 +46,7 @@ std::string written(const std::string& site, const std::vector<forecast::FigureA
       return report::against_csv(site, figures);
     case Format::json:
       return report::against_json(site, figures);
-    case Format::text:
+    default:
       break;
   }
   return report::against_text(site, figures, {environment.width, environment.colour});

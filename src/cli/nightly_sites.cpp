@@ -1,6 +1,6 @@
 #include "nightly_sites.hpp"
 
-#include <budclock/report/when_report.hpp>
+#include <budclock/report/writers.hpp>
 
 #include <algorithm>
 #include <atomic>
@@ -35,7 +35,8 @@ class Worker {
     result.digest = {task.name, task.place, {}, with(task.problems, more), true};
     std::erase_if(result.digest.problems, [](const Diagnostic& each) { return each.severity == Severity::note; });
     result.state = report::site_state(result.digest);
-    add(result, task, ".txt", report::failed_site_text(result.digest, today_, k_report_style));
+    const report::Document document = report::failed_site_document(result.digest, today_);
+    add(result, task, Format::text, report::as_text(document, k_report_style));
     return result;
   }
 
@@ -77,27 +78,20 @@ class Worker {
     result.digest = report::site_digest(site, with(task.problems, of_record));
     result.digest.place = task.place;
     result.state = report::site_state(site, result.digest);
+    const report::WriteStyle style{.text = k_report_style,
+                                   .unit = output_.report_units,
+                                   .csv = output_.csv,
+                                   .more = report::site_problems(result.digest)};
     for (const Format format : output_.formats) {
-      switch (format) {
-        case Format::text:
-          add(result, task, ".txt",
-              report::when_text(site, output_.table, k_report_style, report::Detail::full) +
-                  report::site_problems_text(result.digest, k_report_style));
-          break;
-        case Format::csv:
-          add(result, task, ".csv", report::when_csv({&site, 1}, output_.report_units, output_.csv));
-          break;
-        case Format::json:
-          add(result, task, ".json", report::when_json({&site, 1}, output_.table));
-          break;
-      }
+      add(result, task, format, report::written(format, {&site, 1}, output_.table, style));
     }
     return result;
   }
 
-  void add(SiteResult& result, const SiteTask& task, const char* ending, const std::string& bytes) const {
+  void add(SiteResult& result, const SiteTask& task, Format format, const std::string& bytes) const {
     if (task.file_name.empty()) return;
-    result.files.push_back(output_.folder.stage("sites/" + task.file_name + ending, bytes));
+    const std::string name = fmt::format("sites/{}.{}", task.file_name, report::file_extension(format));
+    result.files.push_back(output_.folder.stage(name, bytes));
   }
 
   const std::vector<SiteTask>& tasks_;

@@ -5,7 +5,7 @@
 #include <budclock/core/temperature.hpp>
 #include <budclock/degree_day/formula.hpp>
 #include <budclock/forecast/distance.hpp>
-#include <budclock/report/when_report.hpp>
+#include <budclock/report/writers.hpp>
 #include <budclock/weather/assemble.hpp>
 #include <budclock/weather/reader.hpp>
 
@@ -16,7 +16,7 @@
 
 namespace budclock::cli {
 
-enum class Format { text, csv, json };
+using report::Format;
 
 struct WeatherOptions {
   std::vector<std::string> files;

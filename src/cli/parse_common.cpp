@@ -13,7 +13,6 @@ const std::map<std::string, TemperatureUnit> k_units{
     {"C", TemperatureUnit::celsius},    {"F", TemperatureUnit::fahrenheit},
     {"c", TemperatureUnit::celsius},    {"celsius", TemperatureUnit::celsius},
     {"f", TemperatureUnit::fahrenheit}, {"fahrenheit", TemperatureUnit::fahrenheit}};
-const std::map<std::string, Format> k_formats{{"csv", Format::csv}, {"json", Format::json}, {"text", Format::text}};
 
 }  // namespace
 
@@ -159,10 +158,17 @@ void check_csv_dialect(const report::CsvDialect& dialect) {
   if (dialect.delimiter == dialect.decimal) refuse("--decimal , needs another --delimiter: write --delimiter ';' too");
 }
 
+const std::map<std::string, Format>& format_words() {
+  static const std::map<std::string, Format> k_words{{"csv", Format::csv},      {"html", Format::page},
+                                                     {"ics", Format::calendar}, {"json", Format::json},
+                                                     {"md", Format::markdown},  {"text", Format::text}};
+  return k_words;
+}
+
 void add_format(CLI::App& command, Format& format, const std::vector<Format>& formats) {
   std::map<std::string, Format> choices;
   std::string words;
-  for (const auto& [word, value] : k_formats) {
+  for (const auto& [word, value] : format_words()) {
     if (std::find(formats.begin(), formats.end(), value) == formats.end()) continue;
     choices.emplace(word, value);
     words += words.empty() ? word : "|" + word;

@@ -78,6 +78,9 @@ void add_csv_dialect(CLI::App& command, report::CsvDialect& dialect);
 /// Refuses a decimal mark that would part cells. Asked after parsing.
 void check_csv_dialect(const report::CsvDialect& dialect);
 /// --format, limited to the formats that the command can write.
+/// The word for each format.
+const std::map<std::string, Format>& format_words();
+
 void add_format(CLI::App& command, Format& format, const std::vector<Format>& formats);
 
 }  // namespace budclock::cli

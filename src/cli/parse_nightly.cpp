@@ -12,14 +12,13 @@ constexpr int k_most_jobs = 256;
 
 /// "text,csv" -> the formats of a site's report.
 std::vector<Format> report_formats(const std::string& text) {
-  const std::map<std::string, Format> choices{{"csv", Format::csv}, {"json", Format::json}, {"text", Format::text}};
   std::vector<Format> formats;
   std::istringstream words{text};
   for (std::string word; std::getline(words, word, ',');) {
-    const Format format = choose("--format", word, choices);
+    const Format format = choose("--format", word, format_words());
     if (std::find(formats.begin(), formats.end(), format) == formats.end()) formats.push_back(format);
   }
-  if (formats.empty()) refuse("--format '' names no format: write text, csv or json, or several with commas");
+  if (formats.empty()) refuse("--format '' names no format: write text, html, ics or another, or several with commas");
   return formats;
 }
 
@@ -57,7 +56,7 @@ tell tomorrow what has changed; kept for 14 days) and, written last, manifest.tx
       ->add_option_function<std::string>(
           "--format", [shared](const std::string& text) { shared->formats = report_formats(text); },
           "How the report of each site is written; several with commas (default text)")
-      ->type_name("text|csv|json");
+      ->type_name("csv|html|ics|json|md|text");
   add_report_units(*command, options.report_units);
   add_csv_dialect(*command, options.csv);
   command->add_flag("--due", options.due,

@@ -52,7 +52,8 @@ CommandLine add_when(CLI::App& app) {
           "--today", [shared](const std::string& text) { shared->today = parse_day("--today", text); },
           "Answer as of this day; weather after it is not looked at (default: the local date)")
       ->type_name("DATE");
-  add_format(*command, options.format, {Format::text, Format::csv, Format::json});
+  add_format(*command, options.format,
+             {Format::text, Format::markdown, Format::csv, Format::json, Format::calendar, Format::page});
   command->add_option("--name", options.name, "Name of the site in the report")->type_name("NAME");
   command
       ->add_option_function<std::string>(

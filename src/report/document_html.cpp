@@ -12,14 +12,18 @@ std::size_t depth(PartKind kind) {
     case PartKind::title:
     case PartKind::section:
     case PartKind::label:
+    case PartKind::group:
+    case PartKind::place:
     case PartKind::paragraph:
     case PartKind::remark:
+    case PartKind::closing:
       return 0;
     case PartKind::item:
     case PartKind::item_note:
     case PartKind::item_part:
     case PartKind::warning:
     case PartKind::entry:
+    case PartKind::stop:
     case PartKind::source:
       return 1;
     case PartKind::detail:
@@ -44,10 +48,15 @@ class HtmlWriter {
         out_ += fmt::format("<h2>{}</h2>\n", text);
         break;
       case PartKind::label:
+      case PartKind::group:
         out_ += fmt::format("<h3>{}</h3>\n", text);
+        break;
+      case PartKind::place:
+        out_ += fmt::format("<h4>{}</h4>\n", text);
         break;
       case PartKind::paragraph:
       case PartKind::remark:
+      case PartKind::closing:
         out_ += fmt::format("<p>{}</p>\n", text);
         break;
       case PartKind::item_note:
@@ -63,6 +72,7 @@ class HtmlWriter {
         break;
       case PartKind::item:
       case PartKind::entry:
+      case PartKind::stop:
       case PartKind::detail:
         item(wanted, text);
         break;

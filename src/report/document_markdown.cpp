@@ -21,7 +21,7 @@ std::string escaped(std::string_view text) {
   return out;
 }
 
-bool is_in_list(PartKind kind) { return kind >= PartKind::item; }
+bool is_in_list(PartKind kind) { return kind >= PartKind::item && kind != PartKind::closing; }
 
 bool is_note(PartKind kind) {
   return kind == PartKind::item_note || kind == PartKind::item_part || kind == PartKind::detail_note;
@@ -44,14 +44,20 @@ std::string as_markdown(std::span<const Part> document) {
         out += "## " + text;
         break;
       case PartKind::label:
+      case PartKind::group:
         out += "### " + text;
+        break;
+      case PartKind::place:
+        out += "**" + text + "**";
         break;
       case PartKind::paragraph:
       case PartKind::remark:
+      case PartKind::closing:
         out += text;
         break;
       case PartKind::item:
       case PartKind::entry:
+      case PartKind::stop:
         out += "- " + text;
         break;
       case PartKind::warning:

@@ -14,6 +14,7 @@ struct Placing {
 Placing placing(PartKind kind) {
   switch (kind) {
     case PartKind::remark:
+    case PartKind::place:
       return {2};
     case PartKind::item:
       return {4, "  - "};
@@ -25,6 +26,8 @@ Placing placing(PartKind kind) {
       return {4, "  ! "};
     case PartKind::entry:
       return {6, "    "};
+    case PartKind::stop:
+      return {6, "    - "};
     case PartKind::detail:
       return {8, "      * "};
     case PartKind::detail_note:
@@ -32,6 +35,8 @@ Placing placing(PartKind kind) {
     case PartKind::title:
     case PartKind::section:
     case PartKind::label:
+    case PartKind::group:
+    case PartKind::closing:
     case PartKind::paragraph:
     case PartKind::source:
       break;
@@ -53,6 +58,12 @@ std::string as_text(std::span<const Part> document, const TextStyle& style) {
         break;
       case PartKind::label:
         out += dim("  " + part.text, style) + "\n";
+        break;
+      case PartKind::group:
+        out += bold(part.text, style) + "\n";
+        break;
+      case PartKind::closing:
+        out += "\n" + paragraph(part.text, 0, style);
         break;
       case PartKind::source:
         out += paragraph(part.text, 6, style, fmt::format("{:>5} ", part.mark));

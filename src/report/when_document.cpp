@@ -171,13 +171,15 @@ void WhenDocument::each_alone(const PestForecast& forecast, const rules::Window&
   }
 }
 
+/// "; 73 of 179 degree-days F above 50 F since Jan 1, 106 to go"; empty where there is no sum.
 std::string WhenDocument::sum_text(const TriggerForecast& forecast) const {
-  if (!forecast.degree_days) return {};
+  // Of weather that is too old the sum would be mostly that of other years.
+  if (!forecast.degree_days || site_.weather.too_old) return {};
   const auto& state = *forecast.degree_days;
   const TemperatureUnit unit = state.unit;
   const bool at_least = state.missing_days > 0 && site_.weather.years == 0;
   std::string text =
-      fmt::format("{}{} of {} degree-days {} above {} {} since {}", at_least ? "at least " : "",
+      fmt::format("; {}{} of {} degree-days {} above {} {} since {}", at_least ? "at least " : "",
                   to_text(state.so_far, unit, 0), to_text(state.target, unit, 0), symbol(unit),
                   fmt::format("{:g}", state.formula.lower.in(unit)), symbol(unit), date_text(state.start));
   if (const std::size_t days = state.filled.days(); days > 0) {
@@ -274,7 +276,7 @@ void WhenDocument::stages(const PestForecast& forecast) {
       return entry.trigger->use == rules::Use::date && entry.degree_days;
     });
     std::string text = fmt::format("{}: {}", stage.stage->name, stage_date_text(stage, site_.today));
-    if (dating != stage.begins.end() && !stage.seen) text += "; " + sum_text(*dating) + learned_here(*dating);
+    if (dating != stage.begins.end() && !stage.seen) text += sum_text(*dating) + learned_here(*dating);
     text += counted_from(forecast, stage);
     text += fmt::format(". {}{}", word(stage.evidence), stage.seen ? "" : date_marks(stage));
     if (!stage.seen) text += far_text(stage);
@@ -292,7 +294,7 @@ void WhenDocument::triggers(const PestForecast& forecast, const StageForecast& s
       if (!citation.region.empty()) text += fmt::format(", {}", citation.region);
       text += fmt::format(" {}; {}, {}.", mark, word(citation.grade), word(entry.trigger->use));
       text += fmt::format(" Here {}", entry.spread.known() ? summary_text(entry.summary, site_.today) : "not known");
-      if (entry.degree_days) text += fmt::format("; {}", sum_text(entry));
+      text += sum_text(entry);
       for (const auto& other : entry.alternatives) {
         text += fmt::format("; {} instead: {}", other.instead, summary_text(other.summary, site_.today));
       }

@@ -5,7 +5,7 @@
 #include <budclock/core/diagnostic.hpp>
 #include <budclock/forecast/site_forecast.hpp>
 #include <budclock/report/csv.hpp>
-#include <budclock/report/layout.hpp>
+#include <budclock/report/document.hpp>
 #include <budclock/report/state.hpp>
 
 #include <cstdint>
@@ -87,12 +87,12 @@ std::string_view name(Due due);            ///< "now", "next 14 days"
 /// "Mill Lane (sites.csv:12): failed: weather/none.csv: cannot be opened (and 2 more)": the worst problem of a site.
 std::string site_problem_text(const SiteDigest& site);
 /// All problems of a site, as the end of its report; empty when there is none.
-std::string site_problems_text(const SiteDigest& site, const TextStyle& style);
+Document site_problems(const SiteDigest& site);
 /// The report of a site that has failed before anything could be forecast.
-std::string failed_site_text(const SiteDigest& site, Day today, const TextStyle& style);
+Document failed_site_document(const SiteDigest& site, Day today);
 
 /// For a phone at dawn: first stops and bans first, then problems, changes, and the groups.
-std::string digest_text(const Digest& digest, const rules::PestTable& table, const TextStyle& style);
+Document digest_document(const Digest& digest, const rules::PestTable& table);
 
 /// A header and one row for each line, after one for each problem (group "problem"). Columns are only ever added at the
 /// end.

@@ -15,6 +15,8 @@ enum class PartKind : std::uint8_t {
   title,
   section,
   label,      ///< a heading below a section
+  group,      ///< a heading below a section, for what stands together across places
+  place,      ///< whose the items below are
   paragraph,  ///< without a place in a list
   remark,     ///< a paragraph that belongs to a section
   item,       ///< of a list
@@ -22,9 +24,11 @@ enum class PartKind : std::uint8_t {
   item_part,  ///< the same, set in further
   warning,    ///< an item that says what must not be done, or what is wrong
   entry,      ///< an item of a list of dates
+  stop,       ///< an item below a place
   detail,     ///< an item below an entry or an item
   detail_note,
-  source,  ///< an item that begins with its mark, "[1]"
+  closing,  ///< a paragraph after all lists
+  source,   ///< an item that begins with its mark, "[1]"
 };
 
 struct Part {

@@ -1,7 +1,8 @@
 #include <budclock/report/digest.hpp>
 
+#include "built_site.hpp"
+
 #include <catch2/catch.hpp>
-#include <deque>
 #include <map>
 #include <utility>
 
@@ -14,61 +15,23 @@ using rules::WindowKind;
 
 namespace {
 
-Day day(const char* text) { return parse_iso_day(text).value(); }
-
-const Day k_today = day("2012-04-10");
-
-/// One pest at one site, window by window.
-struct Built {
-  rules::Pest pest;
-  std::deque<rules::Window> windows;  // forecasts point to them
-  forecast::SiteForecast site;
-
-  Built() {
-    pest.id = "test-psyllid";
-    pest.name = "test psyllid";
-    pest.observations = {{"nymphs", "live nymphs", 7, {}}, {"cupping", "cupped leaves", 7, {}}};
-    site.site = "Mill Lane";
-    site.today = k_today;
-    site.pests.push_back({&pest, {}, {}});
+std::vector<std::string> lines_of(const Built& built) {
+  std::vector<std::string> texts;
+  for (const DigestLine& line : site_digest(built.site, {}).lines) {
+    texts.push_back(line.window->id + ": " + std::string{name(line.group)} + ", " + std::string{name(line.due)});
   }
+  return texts;
+}
 
-  WindowForecast& add(WindowKind kind, WindowState state, const char* from, const char* until) {
-    rules::Window window;
-    window.kind = kind;
-    window.id = window.name = "window-" + std::to_string(windows.size());
-    window.actions = {kind == WindowKind::look ? Action::look : Action::oil};
-    window.find = "open buds";
-    window.reason = "The reason.";
-    if (kind == WindowKind::act) window.gate = {{"nymphs"}, {"cupping"}};
-    windows.push_back(window);
-    WindowForecast forecast;
-    forecast.window = &windows.back();
-    forecast.state = state;
-    if (*from != '\0') forecast.from = day(from);
-    if (*until != '\0') forecast.until = day(until);
-    site.pests[0].windows.push_back(forecast);
-    return site.pests[0].windows.back();
-  }
-
-  std::vector<std::string> lines() const {
-    std::vector<std::string> texts;
-    for (const DigestLine& line : site_digest(site, {}).lines) {
-      texts.push_back(line.window->id + ": " + std::string{name(line.group)} + ", " + std::string{name(line.due)});
-    }
-    return texts;
-  }
-
-  std::string only() const {
-    const auto all = lines();
-    return all.size() == 1 ? all[0] : std::to_string(all.size()) + " lines";
-  }
-};
+std::string only_line_of(const Built& built) {
+  const auto all = lines_of(built);
+  return all.size() == 1 ? all[0] : std::to_string(all.size()) + " lines";
+}
 
 std::string placed(WindowKind kind, WindowState state, const char* from, const char* until) {
   Built built;
   built.add(kind, state, from, until);
-  return built.only();
+  return only_line_of(built);
 }
 
 Digest digest_of(const Built& built) { return {k_today, {site_digest(built.site, {})}, {}, {}, {}, true}; }
@@ -120,7 +83,7 @@ TEST_CASE("a ban that stands or begins within 14 days is left alone, and one wit
   Built built;
   built.add(WindowKind::abstain, WindowState::not_known, "", "");
   built.add(WindowKind::look, WindowState::open, "2012-04-01", "2012-06-01");
-  CHECK(built.lines() == std::vector<std::string>{"window-0: leave alone, now", "window-1: look, now"});
+  CHECK(lines_of(built) == std::vector<std::string>{"window-0: leave alone, now", "window-1: look, now"});
 }
 
 TEST_CASE("an action that ended within the last 14 days is too late, and later it is not told any more") {
@@ -134,7 +97,7 @@ TEST_CASE("an action for which the sources leave no time is left alone while it 
     WindowForecast& window = built.add(WindowKind::act, WindowState::none_left, "", "");
     window.opens = forecast::certain(day(opens), 3);
     window.closes = forecast::certain(day(closes), 3);
-    return built.only();
+    return only_line_of(built);
   };
   CHECK(placed_between("2012-04-08", "2012-04-20") == "window-0: leave alone, now");
   CHECK(placed_between("2012-04-20", "2012-04-18") == "window-0: leave alone, next 14 days");
@@ -184,14 +147,14 @@ TEST_CASE("an action is left alone when what must not be there was found") {
   CHECK(found.lines.at(0).text == "not with what was found: cupped leaves (found Apr 8)");
   // What must be there and was not found may still come.
   window.gate.demands = {demand(true)};
-  CHECK(built.only() == "window-0: act if confirmed, now");
+  CHECK(only_line_of(built) == "window-0: act if confirmed, now");
 }
 
 TEST_CASE("an action without dates is shown when what it asks for was found") {
   CHECK(placed(WindowKind::act, WindowState::not_known, "", "") == "0 lines");
   Built built;
   built.add(WindowKind::act, WindowState::not_known, "", "").gate_met = true;
-  CHECK(built.only() == "window-0: act if confirmed, now");
+  CHECK(only_line_of(built) == "window-0: act if confirmed, now");
 }
 
 TEST_CASE("lines go by group, then by what ends first, with a confirmed action in front") {
@@ -202,9 +165,9 @@ TEST_CASE("lines go by group, then by what ends first, with a confirmed action i
   built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-05-02");
   built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-05-03").offered = true;
   built.add(WindowKind::look, WindowState::last_days, "2012-04-01", "2012-04-12");
-  CHECK(built.lines() == std::vector<std::string>{"window-5: last days, now", "window-4: act if confirmed, now",
-                                                  "window-3: act if confirmed, now", "window-2: leave alone, now",
-                                                  "window-1: leave alone, now", "window-0: look, now"});
+  CHECK(lines_of(built) == std::vector<std::string>{"window-5: last days, now", "window-4: act if confirmed, now",
+                                                    "window-3: act if confirmed, now", "window-2: leave alone, now",
+                                                    "window-1: leave alone, now", "window-0: look, now"});
 }
 
 TEST_CASE("weather that is too old is a problem of the site, and notes are none") {
@@ -238,7 +201,8 @@ TEST_CASE("a line is new where it stood in another group or in none on the day t
   CHECK_FALSE(is_new({{"test-psyllid/window-0", "look, now"}}));
   CHECK(is_new({{"test-psyllid/window-0", "look, next 14 days"}}));
   CHECK(is_new({{"test-psyllid/window-1", "look, now"}}));
-  CHECK(digest_text(compared(built, {}), {}, {}).find("    - NEW: until May 1: test psyllid") != std::string::npos);
+  CHECK(as_text(digest_document(compared(built, {}), {}), {}).find("    - NEW: until May 1: test psyllid") !=
+        std::string::npos);
 }
 
 TEST_CASE("a line that is gone, another number of problems and another number of sites are changes") {
@@ -262,7 +226,7 @@ TEST_CASE("the page names first stops and bans before all else, and failed sites
   Digest digest = digest_of(built);
   digest.sites[0].problems.push_back({Severity::fault, {"w.csv", 7, 3}, "no number", "correct it"});
   digest.sites.push_back({"Gorge View", {}, {}, {{Severity::error, {"none.csv", 0, 0}, "not there", ""}}, true});
-  const std::string text = digest_text(digest, {}, {.width = 60});
+  const std::string text = as_text(digest_document(digest, {}), {.width = 60});
   INFO(text);
   CHECK(
       text.starts_with("Pests on 2012-04-10: 2 sites, 1 failed\n"
@@ -288,7 +252,7 @@ TEST_CASE("a name that could drive a terminal or run as a formula cannot") {
   built.site.site = "=1+1\x1b[31m";
   built.add(WindowKind::look, WindowState::open, "2012-04-01", "2012-05-01");
   const Digest digest = digest_of(built);
-  CHECK(digest_text(digest, {}, {}).find('\x1b') == std::string::npos);
+  CHECK(as_text(digest_document(digest, {}), {}).find('\x1b') == std::string::npos);
   CHECK(digest_csv(digest).find("\n'=1+1") != std::string::npos);
 }
 

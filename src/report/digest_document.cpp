@@ -21,50 +21,49 @@ std::string counted(std::size_t count, const char* one, const char* many) {
 /// A line and the site that it is for.
 using SiteLine = std::pair<const SiteDigest*, const DigestLine*>;
 
-class DigestText {
+class DigestDocument {
  public:
-  DigestText(const Digest& digest, const rules::PestTable& table, const TextStyle& style)
-      : digest_{digest}, table_{table}, style_{style} {}
+  DigestDocument(const Digest& digest, const rules::PestTable& table) : digest_{digest}, table_{table} {}
 
-  std::string text() {
+  Document make() {
     head();
     problems();
     what_changed();
     for (const Due due : {Due::now, Due::soon}) {
-      out_ += "\n" + bold(due == Due::now ? "NOW" : "IN THE NEXT 14 DAYS", style_) + "\n";
+      add(PartKind::section, due == Due::now ? "NOW" : "IN THE NEXT 14 DAYS");
       const std::size_t before = out_.size();
       for (const auto group : {DigestGroup::last_days, DigestGroup::act, DigestGroup::leave, DigestGroup::look}) {
         show(group, due);
       }
-      if (out_.size() == before) out_ += paragraph("Nothing.", 2, style_);
+      if (out_.size() == before) add(PartKind::remark, "Nothing.");
     }
-    out_ += "\n" + paragraph(
-                       "A digest tells where to look first. Each site's report has the sources, the cautions and what "
-                       "is known of the dates. Your local extension service, the label and your licence decide what is "
-                       "done.",
-                       0, style_);
+    add(PartKind::closing,
+        "A digest tells where to look first. Each site's report has the sources, the cautions and what is known of the "
+        "dates. Your local extension service, the label and your licence decide what is done.");
     return std::move(out_);
   }
 
  private:
+  void add(PartKind kind, std::string text) { out_.push_back({kind, std::move(text)}); }
+
   void head() {
     std::size_t failed = 0;
     for (const SiteDigest& site : digest_.sites) failed += site.failed ? 1 : 0;
-    out_ += bold(fmt::format("Pests on {}: {}", iso(digest_.today), counted(digest_.sites.size(), "site", "sites")),
-                 style_);
-    out_ += failed > 0 ? fmt::format(", {} failed\n", failed) : "\n";
+    add(PartKind::title,
+        fmt::format("Pests on {}: {}{}", iso(digest_.today), counted(digest_.sites.size(), "site", "sites"),
+                    failed > 0 ? fmt::format(", {} failed", failed) : ""));
     list_first("FIRST STOPS", first_stops());
     list_first("NOT TODAY", bans_today());
   }
 
   void list_first(const char* title, const std::vector<std::string>& entries) {
-    out_ += "\n" + bold(title, style_) + "\n";
-    if (entries.empty()) out_ += paragraph("Nothing.", 2, style_);
+    add(PartKind::section, title);
+    if (entries.empty()) add(PartKind::remark, "Nothing.");
     for (std::size_t i = 0; i < std::min(entries.size(), k_first_screen); ++i) {
-      out_ += paragraph(entries[i], 4, style_, "  - ");
+      add(PartKind::item, entries[i]);
     }
     if (entries.size() > k_first_screen) {
-      out_ += paragraph(fmt::format("and {} more, below", entries.size() - k_first_screen), 4, style_, "  - ");
+      add(PartKind::item, fmt::format("and {} more, below", entries.size() - k_first_screen));
     }
   }
 
@@ -127,13 +126,12 @@ class DigestText {
     }
     for (const Diagnostic& problem : digest_.problems) lines.push_back(to_text(problem));
     if (lines.empty()) return;
-    out_ += "\n" + bold("PROBLEMS", style_) + "\n";
+    add(PartKind::section, "PROBLEMS");
     for (std::size_t i = 0; i < std::min(lines.size(), k_first_screen); ++i) {
-      out_ += paragraph(lines[i], 4, style_, "  ! ");
+      add(PartKind::warning, lines[i]);
     }
     if (lines.size() > k_first_screen) {
-      out_ += paragraph(fmt::format("and {} more, in the digest for spreadsheets", lines.size() - k_first_screen), 4,
-                        style_, "  ! ");
+      add(PartKind::warning, fmt::format("and {} more, in the digest for spreadsheets", lines.size() - k_first_screen));
     }
   }
 
@@ -141,15 +139,15 @@ class DigestText {
     if (!digest_.since) return;
     const bool yesterday = digest_.today - *digest_.since == date::days{1};
     const std::string since = yesterday ? "YESTERDAY" : iso(*digest_.since);
-    out_ += "\n" + bold("CHANGED SINCE " + since, style_) + "\n";
+    add(PartKind::section, "CHANGED SINCE " + since);
     std::size_t fresh = 0;
     for (const SiteDigest& site : digest_.sites) {
       for (const DigestLine& line : site.lines) fresh += line.is_new ? 1 : 0;
     }
-    if (fresh > 0) out_ += paragraph(counted(fresh, "line", "lines") + " below marked NEW.", 4, style_, "  - ");
-    if (digest_.changes.empty()) out_ += paragraph("No date of the next 14 days has moved.", 4, style_, "  - ");
+    if (fresh > 0) add(PartKind::item, counted(fresh, "line", "lines") + " below marked NEW.");
+    if (digest_.changes.empty()) add(PartKind::item, "No date of the next 14 days has moved.");
     for (const Change& change : digest_.changes) {
-      out_ += paragraph(printable(change_text(change, table_, *digest_.since, digest_.today)) + ".", 4, style_, "  - ");
+      add(PartKind::item, printable(change_text(change, table_, *digest_.since, digest_.today)) + ".");
     }
   }
 
@@ -177,10 +175,10 @@ class DigestText {
   void show(DigestGroup group, Due due) {
     const SiteDigest* site = nullptr;
     for (const auto& [of, line] : lines_of(group, due)) {
-      if (site == nullptr) out_ += bold(heading(group, due), style_) + "\n";
-      if (of != site) out_ += paragraph(printable(of->site), 2, style_);
+      if (site == nullptr) add(PartKind::group, heading(group, due));
+      if (of != site) add(PartKind::place, printable(of->site));
       site = of;
-      out_ += paragraph(line_text(*line), 6, style_, "    - ");
+      add(PartKind::stop, line_text(*line));
     }
   }
 
@@ -230,8 +228,7 @@ class DigestText {
 
   const Digest& digest_;
   const rules::PestTable& table_;
-  const TextStyle& style_;
-  std::string out_;
+  Document out_;
 };
 
 }  // namespace
@@ -248,20 +245,24 @@ std::string site_problem_text(const SiteDigest& site) {
                      others > 0 ? fmt::format(" (and {} more)", others) : "");
 }
 
-std::string site_problems_text(const SiteDigest& site, const TextStyle& style) {
-  if (site.problems.empty()) return {};
-  std::string text = "\n" + bold("Problems with its data", style) + "\n";
-  for (const Diagnostic& problem : site.problems) text += paragraph(to_text(problem), 4, style, "  ! ");
-  return text;
+Document site_problems(const SiteDigest& site) {
+  Document document;
+  if (site.problems.empty()) return document;
+  document.push_back({PartKind::section, "Problems with its data"});
+  for (const Diagnostic& problem : site.problems) document.push_back({PartKind::warning, to_text(problem)});
+  return document;
 }
 
-std::string failed_site_text(const SiteDigest& site, Day today, const TextStyle& style) {
-  return bold(fmt::format("{}, {}", printable(site.site), iso(today)), style) + "\n" +
-         paragraph("There is no forecast for this site today.", 0, style) + site_problems_text(site, style);
+Document failed_site_document(const SiteDigest& site, Day today) {
+  Document document{{PartKind::title, fmt::format("{}, {}", printable(site.site), iso(today))},
+                    {PartKind::paragraph, "There is no forecast for this site today."}};
+  const Document problems = site_problems(site);
+  document.insert(document.end(), problems.begin(), problems.end());
+  return document;
 }
 
-std::string digest_text(const Digest& digest, const rules::PestTable& table, const TextStyle& style) {
-  return DigestText{digest, table, style}.text();
+Document digest_document(const Digest& digest, const rules::PestTable& table) {
+  return DigestDocument{digest, table}.make();
 }
 
 }  // namespace budclock::report
