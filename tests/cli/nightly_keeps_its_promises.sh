@@ -109,13 +109,17 @@ wait "$waiting" || fail "the run that waited failed"
 diff -r all ref_11 || fail "the run that waited gave other bytes"
 
 echo "killed $kills times"
-# Each file is that of the one day or of the other, whole.
+# sums FOLDER: a line "CHECKSUM SIZE NAME" for each file that waits for nothing.
+sums() { (cd "$1" && find . -type f ! -name '*.budclock-new' -printf '%P\n' | xargs cksum | sort); }
+sort -u <(sums ref_10) <(sums ref_11) >of_either_day.txt
+sums ref_11 | cut -d' ' -f3- | sort >names.txt
+# Each file is that of the one day or of the other, whole, and none is gone.
 of_one_day() {
-  local name
-  for name in $(cd all && find . -type f ! -name '*.budclock-new' -printf '%P\n'); do
-    cmp -s "all/$name" "ref_10/$name" || cmp -s "all/$name" "ref_11/$name" || fail "all/$name is of neither day"
-  done
-  for name in $(cut -d' ' -f3- ref_11/manifest.txt); do [ -f "all/$name" ] || fail "all/$name is gone"; done
+  sums all >now.txt
+  comm -23 now.txt of_either_day.txt >torn.txt
+  [ ! -s torn.txt ] || fail "of neither day: $(cat torn.txt)"
+  cut -d' ' -f3- now.txt | sort | comm -13 - names.txt >gone.txt
+  [ ! -s gone.txt ] || fail "gone: $(cat gone.txt)"
 }
 leftovers=0
 for ((kill = 1; kill <= kills; ++kill)); do
@@ -123,7 +127,8 @@ for ((kill = 1; kill <= kills; ++kill)); do
   # not in a function: the kill must hit the program, not a shell around it
   "$budclock" nightly --sites made/all.json --out all --today "$day" --jobs 2 >/dev/null 2>&1 &
   writer=$!
-  sleep "$(printf '%d.%06d' $((microseconds * (RANDOM % 110) / 100 / 1000000)) $((microseconds * (RANDOM % 110) / 100 % 1000000)))"
+  pause=$((microseconds * (RANDOM % 110) / 100))  # somewhere in its run, or just after
+  sleep "$(printf '%d.%06d' $((pause / 1000000)) $((pause % 1000000)))"
   kill -9 "$writer" 2>/dev/null || true
   wait "$writer" 2>/dev/null || true
   leftovers=$((leftovers + $(find all -name '*.budclock-new' | wc -l)))
