@@ -71,6 +71,7 @@ class Nightly {
         environment_{environment},
         today_{options.today.value_or(environment.today)},
         shared_{std::move(of_pests)},
+        told_{shared_.size()},
         folder_{options.out, {"sites", "state"}} {}
 
   ExitStatus run() {
@@ -114,7 +115,8 @@ class Nightly {
   const std::vector<const rules::Pest*> pests_;  ///< those asked for
   Environment& environment_;
   const Day today_;
-  Diagnostics shared_;  ///< problems that belong to no site
+  Diagnostics shared_;      ///< problems that belong to no site
+  const std::size_t told_;  ///< how many of them, its first, were printed when they were met
   Diagnostics of_sites_file_;
   files::FileSet folder_;
   std::vector<SiteTask> tasks_;
@@ -162,6 +164,8 @@ void Nightly::add_set_aside(const sites::SiteSetAside& site) {
 /// Gives each problem of the sites file to the site in whose lines it stands.
 void Nightly::share_out_problems() {
   const auto at = [](const Place& place) { return std::pair{place.line, place.column}; };
+  std::stable_sort(of_sites_file_.begin(), of_sites_file_.end(),
+                   [&](const Diagnostic& a, const Diagnostic& b) { return at(a.place) < at(b.place); });
   for (const Diagnostic& problem : of_sites_file_) {
     if (problem.severity == Severity::note) continue;
     SiteTask* owner = nullptr;
@@ -273,7 +277,7 @@ void Nightly::tell(std::size_t changed, std::size_t files) const {
     (site.failed ? failed : set_aside) += 1;
     environment_.err << report::site_problem_text(site) << '\n';
   }
-  print(digest_.problems, environment_);
+  print({shared_.begin() + static_cast<std::ptrdiff_t>(told_), shared_.end()}, environment_, false);
   environment_.err
       << printable(fmt::format(
              "budclock: nightly {}: {} sites, {} failed, {} with values set aside; {} of {} files written, "

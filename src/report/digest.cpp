@@ -108,6 +108,8 @@ class PestLines {
     const bool ends = window.state == WindowState::last_days || is_short(window);
     add(ends ? DigestGroup::last_days : DigestGroup::act, due, window, first_find(window));
     lines_.back().confirmed = window.offered;
+    // What was found counts no longer than that; after it the plant must be looked at again.
+    if (window.offered) lines_.back().until = std::min(*window.until, *window.gate_until);
   }
 
   std::string first_find(const WindowForecast& window) const {

@@ -67,14 +67,19 @@ class DigestDocument {
     }
   }
 
-  /// Sites where something ends or may be done now, each with its pests; without any, those to look at.
+  /// Sites where an action is confirmed, then those where something ends or may be done, each with its pests; without
+  /// any, those to look at.
   std::vector<std::string> first_stops() const {
     std::vector<std::string> stops;
     std::vector<const SiteDigest*> sites;
+    for (const auto& [site, line] : confirmed_lines()) {
+      stops.push_back(fmt::format("by {}: {}: {}, CONFIRMED", day_text(*line->until, digest_.today),
+                                  printable(site->site), line->pest->name));
+    }
     for (const auto group : {DigestGroup::last_days, DigestGroup::act, DigestGroup::look}) {
       if (group == DigestGroup::look && !stops.empty()) break;
       for (const auto& [site, line] : lines_of(group, Due::now)) {
-        if (std::find(sites.begin(), sites.end(), site) != sites.end()) continue;
+        if (line->confirmed || std::find(sites.begin(), sites.end(), site) != sites.end()) continue;
         sites.push_back(site);
         const std::string until = line->until ? "by " + day_text(*line->until, digest_.today) + ": " : "";
         stops.push_back(until + printable(site->site) + ": " + pests_of(*site, group));
@@ -83,10 +88,22 @@ class DigestDocument {
     return stops;
   }
 
+  std::vector<SiteLine> confirmed_lines() const {
+    std::vector<SiteLine> lines;
+    for (const auto group : {DigestGroup::last_days, DigestGroup::act}) {
+      for (const SiteLine& each : lines_of(group, Due::now)) {
+        if (each.second->confirmed) lines.push_back(each);
+      }
+    }
+    std::stable_sort(lines.begin(), lines.end(),
+                     [](const SiteLine& a, const SiteLine& b) { return *a.second->until < *b.second->until; });
+    return lines;
+  }
+
   static std::string pests_of(const SiteDigest& site, DigestGroup group) {
     std::vector<std::string> names;
     for (const DigestLine& line : site.lines) {
-      const bool here = line.group == group && line.due == Due::now;
+      const bool here = line.group == group && line.due == Due::now && !line.confirmed;
       if (here && std::find(names.begin(), names.end(), line.pest->name) == names.end()) {
         names.push_back(line.pest->name);
       }

@@ -36,7 +36,7 @@ struct DigestLine {
   const rules::Pest* pest = nullptr;
   const rules::Window* window = nullptr;
   std::optional<Day> from{};
-  std::optional<Day> until{};
+  std::optional<Day> until{};  ///< of a confirmed action: the last day on which what was found still counts, too
   /// What it asks for has been found and still counts: the action is offered.
   bool confirmed = false;
   /// What to look for; what must be found first; why it is to be left alone.

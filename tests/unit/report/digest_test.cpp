@@ -163,7 +163,9 @@ TEST_CASE("lines go by group, then by what ends first, with a confirmed action i
   built.add(WindowKind::act, WindowState::closed, "2012-03-01", "2012-04-01");
   built.add(WindowKind::abstain, WindowState::open, "2012-04-01", "2012-06-01");
   built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-05-02");
-  built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-05-03").offered = true;
+  WindowForecast& offered = built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-05-03");
+  offered.offered = true;
+  offered.gate_until = day("2012-05-09");
   built.add(WindowKind::look, WindowState::last_days, "2012-04-01", "2012-04-12");
   CHECK(lines_of(built) == std::vector<std::string>{"window-5: last days, now", "window-4: act if confirmed, now",
                                                     "window-3: act if confirmed, now", "window-2: leave alone, now",
@@ -245,6 +247,21 @@ TEST_CASE("the page names first stops and bans before all else, and failed sites
                        "Last days (a week or less)\n"
                        "  Mill Lane\n"
                        "    - until Apr 12: test psyllid: window-0: only if you find\n"));
+}
+
+TEST_CASE("a confirmed action ends with what was found, and is the first stop") {
+  Built built;
+  WindowForecast& window = built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-05-01");
+  window.offered = window.gate_met = true;
+  window.gate_until = day("2012-04-20");
+  CHECK(site_digest(built.site, {}).lines[0].until == day("2012-04-20"));
+  window.gate_until = day("2012-05-10");
+  CHECK(site_digest(built.site, {}).lines[0].until == day("2012-05-01"));
+  built.add(WindowKind::look, WindowState::last_days, "2012-04-01", "2012-04-11");
+  CHECK(as_text(digest_document(digest_of(built), {}), {})
+            .find("FIRST STOPS\n"
+                  "  - by May 1: Mill Lane: test psyllid, CONFIRMED\n"
+                  "  - by Apr 11: Mill Lane: test psyllid\n") != std::string::npos);
 }
 
 TEST_CASE("a name that could drive a terminal or run as a formula cannot") {
