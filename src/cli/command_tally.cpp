@@ -2,6 +2,7 @@
 #include <budclock/weather/reader.hpp>
 
 #include "commands.hpp"
+#include "messages.hpp"
 #include "weather_input.hpp"
 
 #include <ostream>

@@ -4,6 +4,7 @@
 #include <budclock/journal/log.hpp>
 #include <budclock/report/against_report.hpp>
 
+#include "messages.hpp"
 #include "weather_input.hpp"
 
 #include <algorithm>

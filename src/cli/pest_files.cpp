@@ -2,6 +2,7 @@
 
 #include <budclock/rules/load.hpp>
 
+#include "messages.hpp"
 #include "weather_input.hpp"
 
 #include <algorithm>

@@ -194,14 +194,4 @@ std::optional<SiteRecord> read_site_record(const WeatherRequest& request, Day to
   return record;
 }
 
-void print(const Diagnostics& diagnostics, Environment& environment, bool notes) {
-  for (const Diagnostic& diagnostic : diagnostics) {
-    if (notes || diagnostic.severity > Severity::note) environment.err << to_text(diagnostic) << '\n';
-  }
-}
-
-ExitStatus answered_with(const Diagnostics& diagnostics) {
-  return any_at_least(diagnostics, Severity::fault) ? ExitStatus::set_aside : ExitStatus::answered;
-}
-
 }  // namespace budclock::cli

@@ -53,10 +53,4 @@ weather::FileSummary read_weather_file(const std::string& path, const weather::R
                                        Environment& environment,
                                        const std::function<void(weather::StationRecord&&)>& on_station);
 
-/// Prints diagnostics to the message stream, one a line. Notes only when `notes` is true.
-void print(const Diagnostics& diagnostics, Environment& environment, bool notes = true);
-
-/// What the diagnostics of an answered question make of the exit status.
-ExitStatus answered_with(const Diagnostics& diagnostics);
-
 }  // namespace budclock::cli

@@ -1,0 +1,77 @@
+#include <budclock/report/digest.hpp>
+#include <budclock/report/page.hpp>
+
+#include "commands.hpp"
+#include "messages.hpp"
+#include "pest_files.hpp"
+#include "practice_files.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <ostream>
+#include <utility>
+
+namespace budclock::cli {
+namespace {
+
+constexpr report::TextStyle k_digest_style{.width = 60, .colour = false};
+
+std::string written(const report::Digest& digest, const rules::PestTable& table, const DigestOptions& options) {
+  switch (options.format) {
+    case Format::csv:
+      return report::digest_csv(digest, options.csv);
+    case Format::json:
+      return report::digest_json(digest, table);
+    case Format::page:
+      return report::digest_page(digest, table);
+    case Format::markdown:
+      return report::as_markdown(report::digest_document(digest, table));
+    default:
+      break;
+  }
+  return report::as_text(report::digest_document(digest, table), k_digest_style);
+}
+
+}  // namespace
+
+ExitStatus run_digest(const DigestOptions& options, Environment& environment) {
+  Diagnostics of_pests;
+  const auto loaded = load_pests(options.pest_folder, environment, of_pests);
+  if (!loaded) return ExitStatus::no_answer;
+
+  Diagnostics problems;
+  std::vector<report::Digest> parts;
+  std::vector<std::string> files;
+  for (const std::string& folder : options.folders) {
+    const std::string path = folder + (folder.ends_with('/') ? "" : "/") + "digest.json";
+    const auto text = read_whole_file(path, problems);
+    auto part = text ? report::read_digest(*text, path, *loaded, problems) : std::nullopt;
+    if (!part) continue;
+    parts.push_back(std::move(*part));
+    files.push_back(path);
+  }
+  if (parts.empty()) {
+    print(problems, environment);
+    return ExitStatus::no_answer;
+  }
+  const Day today = std::max_element(parts.begin(), parts.end(), [](const auto& a, const auto& b) {
+                      return a.today < b.today;
+                    })->today;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    if (parts[i].today == today) continue;
+    problems.push_back({Severity::error,
+                        {files[i]},
+                        fmt::format("is of {}, not of {}; it is left out", iso(parts[i].today), iso(today)),
+                        "run that part again"});
+  }
+  std::erase_if(parts, [&](const report::Digest& part) { return part.today != today; });
+  report::Digest whole = report::joined(std::move(parts));
+  print(problems, environment);
+  whole.problems.insert(whole.problems.begin(), problems.begin(), problems.end());
+  environment.out << written(whole, *loaded, options);
+  const bool sound = whole.problems.empty() && std::all_of(whole.sites.begin(), whole.sites.end(),
+                                                           [](const auto& site) { return site.problems.empty(); });
+  return sound ? ExitStatus::answered : ExitStatus::set_aside;
+}
+
+}  // namespace budclock::cli
