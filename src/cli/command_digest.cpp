@@ -14,8 +14,6 @@
 namespace budclock::cli {
 namespace {
 
-constexpr report::TextStyle k_digest_style{.width = 60, .colour = false};
-
 std::string written(const report::Digest& digest, const rules::PestTable& table, const DigestOptions& options) {
   switch (options.format) {
     case Format::csv:
@@ -29,7 +27,7 @@ std::string written(const report::Digest& digest, const rules::PestTable& table,
     default:
       break;
   }
-  return report::as_text(report::digest_document(digest, table), k_digest_style);
+  return report::as_text(report::digest_document(digest, table), report::k_digest_style);
 }
 
 }  // namespace

@@ -26,9 +26,6 @@
 namespace budclock::cli {
 namespace {
 
-/// A phone's width: longer lines break there where they should not.
-constexpr report::TextStyle k_digest_style{.width = 60, .colour = false};
-
 /// The day of a state's file; nothing for another file.
 std::optional<Day> day_of_state(const std::string& name) {
   return name.ends_with(".json") ? parse_iso_day(name.substr(0, name.size() - 5)) : std::nullopt;
@@ -102,6 +99,7 @@ class Nightly {
   void add_site(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log);
   void add_set_aside(const sites::SiteSetAside& site);
   void share_out_problems();
+  bool is_of_this_part(const std::string& name) const;
   std::string file_name_for(const std::string& name);
   void answer();
   void compare();
@@ -188,6 +186,12 @@ void Nightly::plan(const SitesFile& file) {
     return std::tie(a.place.line, a.place.column) < std::tie(b.place.line, b.place.column);
   });
   share_out_problems();
+  std::erase_if(tasks_, [&](const SiteTask& task) { return !is_of_this_part(task.name); });
+}
+
+/// By its name alone, so that a site stays in its part wherever it stands in the file.
+bool Nightly::is_of_this_part(const std::string& name) const {
+  return files::cksum(name) % options_.parts == options_.part - 1;
 }
 
 void Nightly::answer() {
@@ -245,7 +249,7 @@ void Nightly::remove_old_states() const {
 
 ExitStatus Nightly::write() {
   const report::Document document = report::digest_document(digest_, table_);
-  const std::string page = report::as_text(document, k_digest_style);
+  const std::string page = report::as_text(document, report::k_digest_style);
   staged_.push_back(folder_.stage("digest.txt", page));
   staged_.push_back(folder_.stage("digest.md", report::as_markdown(document)));
   staged_.push_back(folder_.stage("digest.html", report::digest_page(digest_, table_)));
@@ -289,6 +293,7 @@ void Nightly::tell(std::size_t changed, std::size_t files) const {
 ExitStatus Nightly::status() const {
   const auto& sites = digest_.sites;
   const bool all_failed = std::all_of(sites.begin(), sites.end(), [](const auto& site) { return site.failed; });
+  if (sites.empty() && options_.parts > 1) return ExitStatus::answered;  // a part may have no sites
   if (all_failed) return ExitStatus::no_answer;
   const bool problems = !digest_.problems.empty() || std::any_of(sites.begin(), sites.end(), [](const auto& site) {
     return !site.problems.empty();

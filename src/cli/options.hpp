@@ -9,6 +9,7 @@
 #include <budclock/weather/assemble.hpp>
 #include <budclock/weather/reader.hpp>
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <variant>
@@ -60,13 +61,22 @@ struct NightlyOptions {
   PracticeOptions practice;
   std::string out;  ///< the folder
   std::optional<Day> today;
-  int jobs = 0;  ///< threads; at least 1 once parsed
+  int jobs = 0;            ///< threads; at least 1 once parsed
+  std::uint32_t part = 1;  ///< which of `parts`
+  std::uint32_t parts = 1;
   std::vector<Format> formats{Format::text};
   report::CsvDialect csv;
   TemperatureUnit report_units = TemperatureUnit::fahrenheit;
   bool due = false;           ///< print the page when something is due
   bool only_changed = false;  ///< print it when it says something new
   bool wait = false;          ///< for another run, instead of leaving
+};
+
+struct DigestOptions {
+  std::vector<std::string> folders;
+  std::string pest_folder;
+  Format format = Format::text;
+  report::CsvDialect csv;
 };
 
 struct TallyOptions {
@@ -150,7 +160,7 @@ struct UsageError {
   std::string message;
 };
 
-using Command = std::variant<ShowText, UsageError, WhenOptions, NightlyOptions, YearlineOptions, HindcastOptions,
-                             TallyOptions, PestsOptions, CheckOptions, SeenOptions, LogOptions>;
+using Command = std::variant<ShowText, UsageError, WhenOptions, NightlyOptions, DigestOptions, YearlineOptions,
+                             HindcastOptions, TallyOptions, PestsOptions, CheckOptions, SeenOptions, LogOptions>;
 
 }  // namespace budclock::cli

@@ -27,6 +27,7 @@ CommandLine add_when(CLI::App& app);
 CommandLine add_yearline(CLI::App& app);
 CommandLine add_hindcast(CLI::App& app);
 CommandLine add_tally(CLI::App& app);
+CommandLine add_digest(CLI::App& app);
 CommandLine add_nightly(CLI::App& app);
 CommandLine add_pests(CLI::App& app);
 CommandLine add_check(CLI::App& app);

@@ -1,6 +1,7 @@
 #include "parse_common.hpp"
 
 #include <algorithm>
+#include <charconv>
 #include <memory>
 #include <sstream>
 #include <thread>
@@ -22,6 +23,19 @@ std::vector<Format> report_formats(const std::string& text) {
   return formats;
 }
 
+/// "2/4" -> the second of four parts.
+void read_part(const std::string& text, NightlyOptions& options) {
+  constexpr std::uint32_t k_most_parts = 10'000;
+  const std::size_t slash = std::min(text.find('/'), text.size());
+  const char* end = text.data() + text.size();
+  const auto first = std::from_chars(text.data(), text.data() + slash, options.part);
+  const auto second = std::from_chars(text.data() + std::min(slash + 1, text.size()), end, options.parts);
+  const bool sound = first.ec == std::errc{} && first.ptr == text.data() + slash && second.ec == std::errc{} &&
+                     second.ptr == end && options.part >= 1 && options.part <= options.parts &&
+                     options.parts <= k_most_parts;
+  if (!sound) refuse(fmt::format("--part '{}' is no part: write the second of four as 2/4", text));
+}
+
 }  // namespace
 
 CommandLine add_nightly(CLI::App& app) {
@@ -34,7 +48,7 @@ CommandLine add_nightly(CLI::App& app) {
   budclock nightly --sites sites.csv --out reports --only-changed  print it when it says something new
   budclock nightly --sites sites.csv --out reports --format text,csv
 
-The folder then holds digest.txt, digest.csv and digest.json (all sites on one
+The folder then holds digest.txt, .md, .html, .csv and .json (all sites on one
 page), sites/NAME.txt (a report for each), state/DATE.json (what was planned, to
 tell tomorrow what has changed; kept for 14 days) and, written last, manifest.txt
 (the checksum, size and name of each file, as cksum prints them).)");
@@ -57,6 +71,11 @@ tell tomorrow what has changed; kept for 14 days) and, written last, manifest.tx
           "--format", [shared](const std::string& text) { shared->formats = report_formats(text); },
           "How the report of each site is written; several with commas (default text)")
       ->type_name("csv|html|ics|json|md|text");
+  command
+      ->add_option_function<std::string>(
+          "--part", [shared](const std::string& text) { read_part(text, *shared); },
+          "Only a share of the sites, as 2/4; join the folders of all parts with: budclock digest")
+      ->type_name("K/N");
   add_report_units(*command, options.report_units);
   add_csv_dialect(*command, options.csv);
   command->add_flag("--due", options.due,

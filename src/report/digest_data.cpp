@@ -73,13 +73,10 @@ Json line_json(const DigestLine& line) {
 }
 
 Json change_json(const Change& change, const rules::PestTable& table, Day since, Day today) {
-  const char* what = change.what == Change::What::opens  ? "window opens"
-                     : change.what == Change::What::ends ? "window ends"
-                                                         : "stage";
   return {{"site", change.site},
           {"pest", change.pest},
           {"id", change.id},
-          {"what", what},
+          {"what", name(change.what)},
           {"before", iso(change.before)},
           {"now", iso(change.now)},
           {"days", change.days()},
@@ -117,9 +114,8 @@ std::string digest_json(const Digest& digest, const rules::PestTable& table) {
     json["changes"].push_back(change_json(change, table, digest.since.value_or(digest.today), digest.today));
   }
   for (const SiteDigest& site : digest.sites) {
-    Json entry{{"site", site.site},
-               {"failed", site.failed},
-               {"problems", problems_json(site.problems)},
+    Json entry{{"site", site.site},       {"failed", site.failed},       {"file", site.place.file},
+               {"line", site.place.line}, {"column", site.place.column}, {"problems", problems_json(site.problems)},
                {"lines", Json::array()}};
     for (const DigestLine& line : site.lines) entry["lines"].push_back(line_json(line));
     json["sites"].push_back(std::move(entry));

@@ -153,6 +153,18 @@ std::optional<State> read_state(std::string_view text, std::string_view file_nam
   return state;
 }
 
+std::string_view name(Change::What what) {
+  switch (what) {
+    case Change::What::opens:
+      return "window opens";
+    case Change::What::ends:
+      return "window ends";
+    case Change::What::stage:
+      break;
+  }
+  return "stage";
+}
+
 std::vector<Change> changes(const State& older, const State& now) {
   std::vector<Change> all;
   for (const auto& [name, site] : now.sites) {

@@ -19,6 +19,9 @@ namespace budclock::report {
 /// The digest looks this far ahead, and as far back for what has just become too late.
 inline constexpr date::days k_digest_days{14};
 
+/// A phone's width: longer lines break there where they should not.
+inline constexpr TextStyle k_digest_style{.width = 60, .colour = false};
+
 /// In the order in which a page shows them.
 enum class DigestGroup : std::uint8_t {
   last_days,  ///< to look or to act, and over within a week; of what is to come: opens and ends within the 14 days
@@ -100,5 +103,13 @@ std::string digest_csv(const Digest& digest, const CsvDialect& dialect = {});
 
 /// One JSON object, "schema": "budclock/digest/1" (data/schema/digest.schema.json). Members are only ever added.
 std::string digest_json(const Digest& digest, const rules::PestTable& table);
+
+/// Reads what `digest_json` wrote; the lines point into `table`. Faults are among the diagnostics, and then nothing
+/// comes back.
+std::optional<Digest> read_digest(std::string_view text, std::string_view file_name, const rules::PestTable& table,
+                                  Diagnostics& diagnostics);
+
+/// Parts of one day as one digest: the sites in the order of their file, a problem that several parts tell once.
+Digest joined(std::vector<Digest> parts);
 
 }  // namespace budclock::report

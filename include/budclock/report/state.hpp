@@ -58,6 +58,8 @@ struct Change {
   int days() const { return static_cast<int>((now - before).count()); }
 };
 
+std::string_view name(Change::What what);  ///< "window opens"
+
 /// What has moved since the older state, for each pest at each site the date that moved farthest (of equals, the first
 /// of a window opening, ending, a stage); by site and pest. Only dates that one of the two states has between today and
 /// 14 days after it, for what is months away moves a little every day.
