@@ -14,12 +14,25 @@ fail() { echo "FAILED: $*" >&2; exit 1; }
 # a run's status may be 1: some sites are poisoned
 run() { "$budclock" "$@" 2>messages.txt || [ $? -eq 1 ] || fail "$*: $(tail -3 messages.txt)"; }
 
+# reversed IN OUT: the sites of a file in the other order.
+reversed() {
+  "$python" - "$1" "$2" <<'PY'
+import json, sys
+sites = json.load(open(sys.argv[1]))
+sites["sites"].reverse()
+json.dump(sites, open(sys.argv[2], "w"), indent=1)
+PY
+}
+
+# Their order is not that of their names, and the log has a fault that concerns all parts.
 "$python" "$source/tests/tools/make_sites.py" made 12 25
-run nightly --sites made/all.json --out whole --today 2012-04-09
-run nightly --sites made/all.json --out whole --today 2012-04-10
+reversed made/all.json made/sites.json
+printf 'date,site,pest,saw\n2012-04-01,Nowhere,boxwood psyllid,nymphs\n' >made/scouting-log.csv
+run nightly --sites made/sites.json --out whole --today 2012-04-09
+run nightly --sites made/sites.json --out whole --today 2012-04-10
 
 echo "by GNU parallel"
-nightly="$budclock nightly --sites made/all.json"
+nightly="$budclock nightly --sites made/sites.json"
 for day in 2012-04-09 2012-04-10; do
   parallel --will-cite --jobs 2 "$nightly --out parts/{} --part {}/3 --today $day 2>/dev/null || [ \$? -le 1 ]" ::: 1 2 3 ||
     fail "a part could not be made"
@@ -36,24 +49,18 @@ done
 echo "as an array job"
 for task in 1 2 3; do
   BUDCLOCK=$budclock TODAY=2012-04-10 SLURM_ARRAY_TASK_ID=$task SLURM_ARRAY_TASK_COUNT=3 \
-    "$source/examples/nightly_array.sh" made/all.json array 2>messages.txt || fail "task $task: $(tail -3 messages.txt)"
+    "$source/examples/nightly_array.sh" made/sites.json array 2>messages.txt || fail "task $task: $(tail -3 messages.txt)"
 done
 diff <(cd parts && cksum */sites/*) <(cd array && cksum */sites/*) || fail "the array job made other reports"
 
 echo "in another order"
-"$python" - <<'PY'
-import json
-sites = json.load(open("made/all.json"))
-sites["sites"].reverse()
-json.dump(sites, open("made/reversed.json", "w"), indent=1)
-PY
-run nightly --sites made/reversed.json --out reversed --part 2/3 --today 2012-04-10
-[ "$(ls reversed/sites)" = "$(ls parts/2/sites)" ] || fail "another order put other sites into the part"
+run nightly --sites made/all.json --out turned --part 2/3 --today 2012-04-10
+[ "$(ls turned/sites)" = "$(ls parts/2/sites)" ] || fail "another order put other sites into the part"
 
 echo "a part that is missing, broken or of another day"
 mkdir parts/4 parts/5
 echo '{"schema": "budclock/digest/1", "today": "2012-04-10"' >parts/5/digest.json
-run nightly --sites made/all.json --out old --part 1/3 --today 2012-04-08
+run nightly --sites made/sites.json --out old --part 1/3 --today 2012-04-08
 run digest parts/1 parts/4 parts/5 old >joined
 for named in parts/4/digest.json parts/5/digest.json:2:1: 'old/digest.json: is of 2012-04-08, not of 2012-04-10'; do
   grep -qF "$named" messages.txt || fail "$named is not named: $(cat messages.txt)"
