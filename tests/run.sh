@@ -1,17 +1,20 @@
 #!/usr/bin/env bash
 # Installs what the tests need (Debian), builds, and runs them.
 #   tests/run.sh         core tests on a release build
-#   tests/run.sh --all   adds the same tests under AddressSanitizer and UndefinedBehaviorSanitizer
-# Fails on the first thing that fails. Build folders: build/release, build/sanitize.
+#   tests/run.sh --all   adds the same tests under AddressSanitizer and UndefinedBehaviorSanitizer, and what others'
+#                        programs read of our files: an office program, calendar readers, a browser
+#   tests/run.sh --foreign   those programs alone, on a release build
+# Fails on the first thing that fails. Build folders: build/release, build/sanitize, build/foreign.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 . examples/packages.sh
 
-all=no
+core=yes sanitize=no foreign=no
 case "${1:-}" in
   "") ;;
-  --all) all=yes ;;
-  *) echo "usage: tests/run.sh [--all]" >&2; exit 2 ;;
+  --all) sanitize=yes foreign=yes ;;
+  --foreign) core=no foreign=yes ;;
+  *) echo "usage: tests/run.sh [--all|--foreign]" >&2; exit 2 ;;
 esac
 
 install_packages "${build_packages[@]}" "${test_packages[@]}"
@@ -27,7 +30,20 @@ build_and_test() {  # NAME CMAKE-OPTION...
   ctest --test-dir "build/$name" --output-on-failure --parallel "$(nproc)"
 }
 
-build_and_test release -DCMAKE_BUILD_TYPE=Release
-if [ "$all" = yes ]; then
-  build_and_test sanitize -DCMAKE_BUILD_TYPE=Debug -DBUDCLOCK_SANITIZE=ON
+foreign_readers() {
+  install_packages "${foreign_packages[@]}"
+  command -v npm >/dev/null || install_packages nodejs npm
+  mkdir -p build/foreign
+  cp tests/foreign/package.json build/foreign/
+  PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD=1 npm install --prefix build/foreign --silent --no-audit --no-fund
+  tests/foreign/check.sh build/release/budclock /usr/bin/python3 build/foreign
+}
+
+if [ $core = yes ]; then
+  build_and_test release -DCMAKE_BUILD_TYPE=Release
+else
+  cmake -S . -B build/release -G Ninja "${launcher[@]}" -DCMAKE_BUILD_TYPE=Release
+  cmake --build build/release --target budclock
 fi
+if [ $foreign = yes ]; then foreign_readers; fi
+if [ $sanitize = yes ]; then build_and_test sanitize -DCMAKE_BUILD_TYPE=Debug -DBUDCLOCK_SANITIZE=ON; fi
