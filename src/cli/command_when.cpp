@@ -61,14 +61,17 @@ bool When::report_new() {
 }
 
 void When::answer(SiteRecord record, forecast::Question question) {
-  const forecast::SiteWeather weather{std::move(record.days), today_, std::move(record.notes)};
+  const forecast::SiteWeather weather{std::move(record.days), today_, std::move(record.notes),
+                                      std::move(record.normals)};
   question.method = options_.method;
   question.with_curves = options_.format == Format::page;
   answers_.push_back(forecast::evaluate(question, weather));
 }
 
 ExitStatus When::for_weather() {
-  auto record = read_site_record(request_of(options_.weather), today_, environment_, diagnostics_);
+  WeatherRequest request = request_of(options_.weather);
+  request.normals = true;
+  auto record = read_site_record(request, today_, environment_, diagnostics_);
   report_new();
   if (!record) return ExitStatus::no_answer;
   forecast::Question question;

@@ -50,7 +50,8 @@ class Worker {
       for (const std::size_t site : sites) results[site] = failed(tasks_[site], without_weather(site, of_record));
       return;
     }
-    const forecast::SiteWeather weather{std::move(record->days), today_, std::move(record->notes)};
+    const forecast::SiteWeather weather{std::move(record->days), today_, std::move(record->notes),
+                                        std::move(record->normals)};
     forecast::Evaluator evaluator{weather};
     for (const std::size_t site : sites) {
       try {

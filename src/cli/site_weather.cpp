@@ -49,6 +49,7 @@ void add_source(const sites::Site& site, const sites::WeatherSource& source, con
 
 WeatherRequest request_of(const sites::Site& site, const std::string& folder, Diagnostics& diagnostics) {
   WeatherRequest request;
+  request.normals = true;
   if (site.weather.gaps == sites::GapPolicy::refuse) request.gaps = weather::GapPolicy::refuse;
   for (const sites::WeatherSource& source : site.weather.sources) {
     add_source(site, source, folder, request, diagnostics);

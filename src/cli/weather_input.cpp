@@ -26,6 +26,7 @@ std::string station_list(const std::vector<weather::StationRecord>& stations) {
 
 struct OneStation {
   weather::StationRecord record;
+  weather::RecordKind kind = weather::RecordKind::observed;
   TemperatureUnit unit = TemperatureUnit::fahrenheit;
 };
 
@@ -39,14 +40,15 @@ std::optional<std::pair<std::string, std::string>> wrong_kind(weather::RecordKin
     return std::pair{
         "holds normals, a mean year: temperatures of a mean year put through a threshold date spring "
         "events late",
-        "give a record of real years"};
+        "give a record of real years; `when` takes normals beside one that lacks past years"};
   }
   return std::nullopt;
 }
 
 /// Reads one file; exactly one station must come out of it. A plain record can stand for a forecast, not the reverse.
 std::optional<OneStation> read_one_station(const WeatherFile& file, weather::RecordKind wanted,
-                                           Environment& environment, Diagnostics& diagnostics) {
+                                           Environment& environment, Diagnostics& diagnostics,
+                                           bool take_normals = false) {
   const auto fail = [&](std::string message, std::string remedy) {
     diagnostics.push_back({Severity::error, {shown(file.path)}, std::move(message), std::move(remedy)});
     return std::nullopt;
@@ -57,7 +59,9 @@ std::optional<OneStation> read_one_station(const WeatherFile& file, weather::Rec
   diagnostics.insert(diagnostics.end(), summary.diagnostics.begin(), summary.diagnostics.end());
   // An error also means that what was read before it is not the whole record.
   if (any_at_least(summary.diagnostics, Severity::error)) return std::nullopt;
-  if (const auto trouble = wrong_kind(summary.kind, wanted)) return fail(trouble->first, trouble->second);
+  const bool is_taken = take_normals && summary.kind == weather::RecordKind::normals;
+  const auto trouble = is_taken ? std::nullopt : wrong_kind(summary.kind, wanted);
+  if (trouble) return fail(trouble->first, trouble->second);
   if (stations.size() > 1) {
     return fail(fmt::format("holds {} stations: {}", stations.size(), station_list(stations)),
                 "choose one with --station");
@@ -66,7 +70,7 @@ std::optional<OneStation> read_one_station(const WeatherFile& file, weather::Rec
     return fail(file.read.station.empty() ? "has no days" : fmt::format("has no station {}", file.read.station),
                 fmt::format("see what it holds with: budclock check {}", file.path));
   }
-  return OneStation{std::move(stations.front()), summary.unit.value_or(TemperatureUnit::fahrenheit)};
+  return OneStation{std::move(stations.front()), summary.kind, summary.unit.value_or(TemperatureUnit::fahrenheit)};
 }
 
 /// A record cannot hold tomorrow: most likely a year was mistyped. Such days are set aside.
@@ -106,6 +110,33 @@ Diagnostics gaps_refused(const weather::DailySeries& days, Day today, const std:
                       "add the days before, or let them be filled with --gaps fill"});
   }
   return errors;
+}
+
+/// Normals of the two extremes may stand in two files: each fills what is not there yet.
+void add_normals(const weather::DailySeries& more, TemperatureDifference offset, weather::DailySeries& normals) {
+  for (std::size_t i = 0; i < more.size(); ++i) {
+    const std::size_t at = weather::include_day(normals, more.day(i));
+    const auto fill = [&](weather::DayValue& value, const weather::DayValue& from) {
+      if (!has_value(value.origin) && has_value(from.origin)) value = {from.value + offset, from.origin};
+    };
+    fill(normals.tmin[at], more.tmin[i]);
+    fill(normals.tmax[at], more.tmax[i]);
+  }
+}
+
+/// Normals that lack a day say nothing of a season.
+void check_normals(SiteRecord& record, const std::string& file, Diagnostics& diagnostics) {
+  if (record.normals.empty()) return;
+  const Day first{date::year{weather::k_normals_year} / 1 / 1};
+  std::size_t days = 0;
+  for (std::size_t i = 0; i < record.normals.size(); ++i) days += record.normals.complete(i) ? 1U : 0U;
+  if (days == 366 && record.normals.first == first) return;
+  diagnostics.push_back(
+      {Severity::fault,
+       {file},
+       fmt::format("holds normals of {} days of the year with both extremes; they are set aside", days),
+       "give the normals of all 366 days, 29 February included"});
+  record.normals = {};
 }
 
 void append_forecasts(const WeatherRequest& request, Environment& environment, SiteRecord& record,
@@ -168,9 +199,15 @@ std::optional<SiteRecord> read_site_record(const WeatherRequest& request, Day to
                                            Diagnostics& diagnostics) {
   std::vector<weather::SiteSource> sources;
   SiteRecord record;
+  std::string of_normals;
   for (const WeatherFile& file : request.files) {
-    auto station = read_one_station(file, weather::RecordKind::observed, environment, diagnostics);
+    auto station = read_one_station(file, weather::RecordKind::observed, environment, diagnostics, request.normals);
     if (!station) continue;
+    if (station->kind == weather::RecordKind::normals) {
+      add_normals(station->record.days, file.offset, record.normals);
+      of_normals = shown(file.path);
+      continue;
+    }
     drop_days_to_come(station->record.days, shown(file.path), environment.today, diagnostics);
     if (sources.empty()) {
       const std::string& id = station->record.id;
@@ -180,6 +217,13 @@ std::optional<SiteRecord> read_site_record(const WeatherRequest& request, Day to
     }
     sources.push_back({shown(file.path), std::move(station->record.days), station->unit, file.read_time, file.offset});
   }
+  if (sources.empty() && !of_normals.empty()) {
+    diagnostics.push_back({Severity::error,
+                           {of_normals},
+                           "holds normals, a mean year, and no other file gives this season's weather",
+                           "give the days of this season up to today as well"});
+  }
+  check_normals(record, of_normals, diagnostics);
   weather::SiteSeries site = weather::assemble(std::move(sources), request.gaps, today);
   if (request.strict) refuse_doubts(site.diagnostics);
   if (request.gaps == weather::GapPolicy::refuse && !site.days.empty()) {

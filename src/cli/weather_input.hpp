@@ -29,7 +29,8 @@ struct WeatherRequest {
   std::vector<WeatherFile> files;  ///< the most trusted first
   std::vector<WeatherFile> forecasts;
   weather::GapPolicy gaps = weather::GapPolicy::fill;
-  bool strict = false;  ///< refuse a record with doubtful values instead of setting them aside
+  bool strict = false;   ///< refuse a record with doubtful values instead of setting them aside
+  bool normals = false;  ///< take climate normals among the files, instead of refusing them
 };
 
 /// What the options of a command ask for.
@@ -39,6 +40,7 @@ struct SiteRecord {
   weather::DailySeries days;       ///< up to the day asked for, forecast days appended
   std::string name;                ///< the station's id, or the first file's name without folder and ending
   std::vector<std::string> notes;  ///< for the report: what was moved, joined, filled and forecast
+  weather::DailySeries normals;    ///< a whole mean year, offset as the site; empty: none was given
 };
 
 /// Reads all files and assembles them (see weather/assemble.hpp), nothing after `today` but forecasts. A file that

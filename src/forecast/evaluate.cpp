@@ -15,6 +15,7 @@ WeatherState weather_state(const SiteWeather& weather, SeasonCache& seasons) {
   if (!weather.days.empty()) state.first = weather.days.first;
   state.last_observed = weather.last_observed();
   state.years = seasons.shifts(season_on(date::January / 1, weather.today).last).size();
+  state.normals = !weather.days.empty() && seasons.on_normals(season_on(date::January / 1, weather.today).last);
   for (std::size_t i = 0; i < weather.days.size(); ++i) {
     if (weather.days.tmax[i].origin == weather::Origin::forecast) ++state.forecast_days;
   }
@@ -41,8 +42,9 @@ std::vector<std::string> notes(const Question& question, const SiteWeather& weat
     if (weather.days.first > year.days.first) gaps.insert(gaps.begin(), "all before " + iso(weather.days.first));
     notes.push_back(fmt::format("{} of the {} days since {} lack a temperature ({}); {}.", year.missing_days,
                                 year.known_days, short_text(year.days.first), fmt::join(gaps, ", "),
-                                year.shifts.empty() ? "sums are at least what is shown"
-                                                    : "each past year's own warmth on those dates stands in"));
+                                seasons.on_normals(year.days.last) ? "the normals stand in"
+                                : year.shifts.empty()              ? "sums are at least what is shown"
+                                                      : "each past year's own warmth on those dates stands in"));
   }
   const auto last = weather.last_observed();
   if (last && *last + date::days{1} < weather.today && weather.today - *last <= k_longest_gap) {

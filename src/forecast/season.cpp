@@ -1,4 +1,5 @@
 #include <budclock/forecast/filled_days.hpp>
+#include <budclock/forecast/normals.hpp>
 #include <budclock/forecast/season.hpp>
 
 #include <algorithm>
@@ -57,10 +58,12 @@ std::vector<FilledDay> filled_days(const Season& season, const weather::DailySer
 }
 
 DayBasis basis_of(const Season& season, const weather::DailySeries& weather, Day day) {
-  if (day >= season.days.first + date::days{static_cast<int>(season.known_days)}) return DayBasis::other_years;
+  if (day >= season.days.first + date::days{static_cast<int>(season.known_days)}) {
+    return season.on_normals ? DayBasis::normals : DayBasis::other_years;
+  }
   for (const FilledDay& filled : season.filled) {
     if (filled.day != day) continue;
-    if (!filled.fill) return DayBasis::past_years;
+    if (!filled.fill) return season.on_normals ? DayBasis::normals : DayBasis::past_years;
     return *filled.fill == weather::Origin::neighbour ? DayBasis::neighbour : DayBasis::line;
   }
   const auto index = weather.index_of(day);
@@ -155,6 +158,35 @@ Season run_season(const DegreeDayRecord& record, SeasonDays days, Day seen_until
       if (!amount) amount = record.mean_of_other_years(day);
       if (!amount && !season.first_unfilled) season.first_unfilled = day;
       sum += amount.value_or(DegreeDays{});
+      sums[i] = sum;
+    }
+    season.members.push_back(std::move(sums));
+  }
+  season.filled = filled_days(season, series);
+  return season;
+}
+
+Season run_season_on_normals(const DegreeDayRecord& record, SeasonDays days, Day seen_until,
+                             const weather::DailySeries& normals) {
+  Season season{.days = days};
+  const auto& series = record.series();
+  season.known_days = days_known(series, days, seen_until);
+  season.on_normals = season.has_future = true;
+  const Day first_ahead = days.first + date::days{static_cast<int>(season.known_days)};
+  const auto usual = degree_days_on_normals(record.formula(), normals, days.first, first_ahead - date::days{1});
+  const auto ahead = degree_days_on_normals(record.formula(), normals, first_ahead, days.last);
+  for (std::size_t m = 0; m < k_normals_members; ++m) {
+    std::vector<DegreeDays> sums(length(days));
+    DegreeDays sum;
+    for (std::size_t i = 0; i < sums.size(); ++i) {
+      const Day day = days.first + date::days{static_cast<int>(i)};
+      if (i >= season.known_days) {
+        sum += ahead[m][i - season.known_days];
+      } else {
+        const auto known = day == seen_until ? record.amount_as_last(day) : record.amount(day);
+        if (!known && m == 0) ++season.missing_days;
+        sum += known.value_or(usual[m][i]);
+      }
       sums[i] = sum;
     }
     season.members.push_back(std::move(sums));

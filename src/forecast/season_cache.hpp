@@ -1,8 +1,10 @@
 // The sums of one site's season, each run once however many rules share it.
 #pragma once
 
+#include <budclock/forecast/normals.hpp>
 #include <budclock/forecast/season.hpp>
 
+#include <algorithm>
 #include <map>
 #include <utility>
 #include <vector>
@@ -21,8 +23,22 @@ class SeasonCache {
     if (weather_.days.empty()) {
       return seasons_.emplace(key, run_season(formula, weather_, days, {})).first->second;
     }
+    if (on_normals(days.last)) {
+      return seasons_.emplace(key, run_season_on_normals(record(formula), days, weather_.days.last(), weather_.normals))
+          .first->second;
+    }
     return seasons_.emplace(key, run_season(record(formula), days, weather_.days.last(), shifts(days.last)))
         .first->second;
+  }
+
+  /// Whether normals stand for the years: there are some, and fewer past years than odds need.
+  bool on_normals(Day season_last) {
+    return !weather_.normals.empty() && shifts(season_last).size() < k_members_for_odds;
+  }
+
+  /// How many ways a season has to go on; 1 where there is none.
+  std::size_t members(Day season_last) {
+    return on_normals(season_last) ? k_normals_members : std::max<std::size_t>(shifts(season_last).size(), 1);
   }
 
   /// The site must have weather.

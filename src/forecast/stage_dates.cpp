@@ -114,7 +114,7 @@ Doubt doubt_of(const std::vector<const TriggerForecast*>& triggers, const Summar
 PestEvaluator::PestEvaluator(const rules::Pest& pest, const Question& question, SeasonCache& seasons, bool too_old)
     : pest_{pest}, question_{question}, seasons_{seasons}, too_old_{too_old} {
   const MonthDay start = pest_.counts.empty() ? date::January / 1 : pest_.counts.front().start.value;
-  members_ = std::max<std::size_t>(seasons_.shifts(season_on(start, today()).last).size(), 1);
+  members_ = seasons_.members(season_on(start, today()).last);
 }
 
 /// Deterministic spreads stand for every member: makes them as long as the others.

@@ -97,7 +97,15 @@ void WhenDocument::head() {
     add(PartKind::paragraph, fmt::format("Weather {} to {}.", iso(*weather.first), iso(*weather.last_observed)));
   }
   if (weather.too_old) return;
-  if (weather.years == 0) {
+  if (weather.normals) {
+    add(PartKind::paragraph,
+        fmt::format(
+            "Dates ahead rest on climate normals, not on past years of this place ({}). The likely date is that "
+            "of a normal year from today; the range is what warm and cold spells of the eastern and midwestern "
+            "United States would make of it in 8 years of 10. Add past years of the place for its own.",
+            weather.years == 0 ? "of which the record has none"
+                               : fmt::format("of which the record has only {}", weather.years)));
+  } else if (weather.years == 0) {
     add(PartKind::paragraph,
         "The record has no other year to continue this season with: only what has been reached can be dated. Add past "
         "years of the same place for a forecast.");
@@ -177,7 +185,7 @@ std::string WhenDocument::sum_text(const TriggerForecast& forecast) const {
   if (!forecast.degree_days || site_.weather.too_old) return {};
   const auto& state = *forecast.degree_days;
   const TemperatureUnit unit = state.unit;
-  const bool at_least = state.missing_days > 0 && site_.weather.years == 0;
+  const bool at_least = state.missing_days > 0 && site_.weather.years == 0 && !site_.weather.normals;
   std::string text =
       fmt::format("; {}{} of {} degree-days {} above {} {} since {}", at_least ? "at least " : "",
                   to_text(state.so_far, unit, 0), to_text(state.target, unit, 0), symbol(unit),

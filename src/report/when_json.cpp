@@ -207,6 +207,7 @@ Json answer_json(const forecast::SiteForecast& site, const rules::PestTable& tab
              {{"first", day_json(site.weather.first)},
               {"last_observed", day_json(site.weather.last_observed)},
               {"other_years", site.weather.years},
+              {"normals", site.weather.normals},
               {"forecast_days", site.weather.forecast_days},
               {"too_old", site.weather.too_old}}},
             {"notes", site.notes},

@@ -142,6 +142,8 @@ std::string_view word(forecast::DayBasis basis) {
       return "missing";
     case forecast::DayBasis::other_years:
       return "as in other years";
+    case forecast::DayBasis::normals:
+      return "as in a normal year";
   }
   return "";
 }

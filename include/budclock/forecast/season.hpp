@@ -34,6 +34,8 @@ struct SiteWeather {
   weather::DailySeries days{};
   Day today{};
   std::vector<std::string> notes{};  ///< how the series was made, for the report
+  /// A mean year in weather::k_normals_year, for places with fewer past years than odds need; empty: none.
+  weather::DailySeries normals{};
 
   /// The last day not after today on which both extremes were observed, here or at a neighbour.
   std::optional<Day> last_observed() const;
@@ -70,6 +72,7 @@ struct Season {
   std::size_t missing_days = 0;                    ///< of them, days without both extremes
   std::vector<FilledDay> filled{};                 ///< of the known days, those not observed (nor forecast)
   std::optional<Day> first_unfilled{};             ///< the first day that nothing could fill: sums lack it
+  bool on_normals = false;                         ///< the members are not years but a mean year's
   bool has_future = false;                         ///< members go on to the last day; else they stop with the weather
 };
 
@@ -79,6 +82,10 @@ Season run_season(const degree_day::Formula& formula, const SiteWeather& weather
 /// The one way in which a season is made, for today's forecast and for past seasons replayed: its own days through
 /// `seen_until`, later ones from the years that `shifts` name. The season's own days after that are not looked at.
 Season run_season(const DegreeDayRecord& record, SeasonDays days, Day seen_until, const std::vector<int>& shifts);
+
+/// The same where climate normals stand for the years that the record lacks: k_normals_members ways to go on.
+Season run_season_on_normals(const DegreeDayRecord& record, SeasonDays days, Day seen_until,
+                             const weather::DailySeries& normals);
 
 /// How much of a sum is filled.
 struct FilledPart {
@@ -103,6 +110,7 @@ enum class DayBasis : std::uint8_t {
   past_years,   ///< missing: the same date's degree-days in each other year
   not_known,    ///< missing, and nothing to fill it with: the sum lacks it
   other_years,  ///< after the weather: the median of the other years' continuations
+  normals,      ///< after the weather, or missing: as in a normal year
 };
 
 struct DaySum {

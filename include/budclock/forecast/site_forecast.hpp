@@ -158,6 +158,7 @@ struct WeatherState {
   std::optional<Day> first{};
   std::optional<Day> last_observed{};
   std::size_t years = 0;  ///< past years that continue the season
+  bool normals = false;   ///< they are too few, and climate normals continue it in their place
   std::size_t forecast_days = 0;
   bool too_old = false;  ///< the last observed day is more than k_longest_gap before today
 };
