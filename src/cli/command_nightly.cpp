@@ -26,10 +26,15 @@
 namespace budclock::cli {
 namespace {
 
+constexpr std::string_view k_state_ending = ".jsonl";
+
 /// The day of a state's file; nothing for another file.
 std::optional<Day> day_of_state(const std::string& name) {
-  return name.ends_with(".json") ? parse_iso_day(name.substr(0, name.size() - 5)) : std::nullopt;
+  return name.ends_with(k_state_ending) ? parse_iso_day(name.substr(0, name.size() - k_state_ending.size()))
+                                        : std::nullopt;
 }
+
+std::string state_file(Day day) { return fmt::format("state/{}{}", iso(day), k_state_ending); }
 
 /// A bar that counts sites, on a terminal only.
 class Progress {
@@ -217,7 +222,7 @@ void Nightly::compare() {
     if (day && *day < today_ && (!newest || *day > *newest)) newest = day;
   }
   if (newest) {
-    const std::string path = folder_.path_of(fmt::format("state/{}.json", iso(*newest)));
+    const std::string path = folder_.path_of(state_file(*newest));
     Diagnostics faults;
     const auto text = read_whole_file(path, faults);
     const auto older = text ? report::read_state(*text, path, faults) : std::nullopt;
@@ -243,7 +248,7 @@ void Nightly::remove_old_states() const {
   if (!days.empty()) days.pop_back();
   for (const Day day : days) {
     if (day >= today_ - report::k_digest_days) continue;
-    std::filesystem::remove(folder_.path_of(fmt::format("state/{}.json", iso(day))), failure);
+    std::filesystem::remove(folder_.path_of(state_file(day)), failure);
   }
 }
 
@@ -255,7 +260,7 @@ ExitStatus Nightly::write() {
   staged_.push_back(folder_.stage("digest.html", report::digest_page(digest_, table_)));
   staged_.push_back(folder_.stage("digest.csv", report::digest_csv(digest_, options_.csv)));
   staged_.push_back(folder_.stage("digest.json", report::digest_json(digest_, table_)));
-  staged_.push_back(folder_.stage(fmt::format("state/{}.json", iso(today_)), report::state_json(state_)));
+  staged_.push_back(folder_.stage(state_file(today_), report::state_lines(state_)));
   staged_.back().listed = false;  // it outlives the set
   const Diagnostics failures = folder_.commit(staged_, "manifest.txt");
   if (!failures.empty()) {

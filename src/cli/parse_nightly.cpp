@@ -49,7 +49,7 @@ CommandLine add_nightly(CLI::App& app) {
   budclock nightly --sites sites.csv --out reports --format text,csv
 
 The folder then holds digest.txt, .md, .html, .csv and .json (all sites on one
-page), sites/NAME.txt (a report for each), state/DATE.json (what was planned, to
+page), sites/NAME.txt (a report for each), state/DATE.jsonl (what was planned, to
 tell tomorrow what has changed; kept for 14 days) and, written last, manifest.txt
 (the checksum, size and name of each file, as cksum prints them).)");
   command

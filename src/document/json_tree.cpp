@@ -13,6 +13,7 @@ namespace budclock::document {
 namespace {
 
 // Bounds far above any file a person writes; they keep a hostile or broken file from claiming memory or stack.
+// Of values and pointers for a text of k_most_json_bytes, and in proportion for others.
 constexpr std::size_t k_most_values = 1'000'000;
 constexpr std::size_t k_most_pointer_bytes = std::size_t{64} << 20;
 constexpr std::size_t k_deepest = 64;
@@ -54,8 +55,12 @@ std::size_t number_end(std::string_view text, std::size_t start) {
 /// gives each token its place: the parser itself reports none.
 class TreeBuilder {
  public:
-  TreeBuilder(std::string_view text, std::string_view file, Diagnostics& diagnostics)
-      : text_{text}, file_{file}, lines_{text}, diagnostics_{diagnostics} {}
+  TreeBuilder(std::string_view text, std::string_view file, std::size_t most_bytes, Diagnostics& diagnostics)
+      : text_{text},
+        file_{file},
+        lines_{text},
+        diagnostics_{diagnostics},
+        times_{std::max<std::size_t>(most_bytes / k_most_json_bytes, 1)} {}
 
   bool null() { return scalar(JsonNode::Kind::null) != nullptr; }
   bool boolean(bool value) {
@@ -145,7 +150,7 @@ class TreeBuilder {
       node->pointer = parent.pointer + pointer_step(parent.members.back().key);
     }
     pointer_bytes_ += node->pointer.size();
-    if (++values_ > k_most_values || pointer_bytes_ > k_most_pointer_bytes) {
+    if (++values_ > times_ * k_most_values || pointer_bytes_ > times_ * k_most_pointer_bytes) {
       refuse(start, "the file holds too many values", "split it into several files");
       return nullptr;
     }
@@ -235,6 +240,7 @@ class TreeBuilder {
   std::string_view file_;
   TextLines lines_;
   Diagnostics& diagnostics_;
+  std::size_t times_;  ///< as many values as a file of people may hold
   JsonNode root_;
   std::vector<JsonNode*> open_;  ///< from the root inwards; each stays put while it is open, as only the last grows
   SoundPart sound_;
@@ -243,16 +249,16 @@ class TreeBuilder {
 };
 
 /// Faults of the bytes themselves; true when there are none.
-bool bytes_are_sound(std::string_view text, std::string_view file, Diagnostics& diagnostics) {
+bool bytes_are_sound(std::string_view text, std::string_view file, std::size_t most_bytes, Diagnostics& diagnostics) {
   const auto refuse = [&](std::size_t offset, std::string message, std::string remedy) {
     const auto [line, column] = TextLines{text}.at(offset);
     diagnostics.push_back({Severity::error, {std::string{file}, line, column}, std::move(message), std::move(remedy)});
     return false;
   };
-  if (text.size() > k_most_json_bytes) {
+  if (text.size() > most_bytes) {
     diagnostics.push_back({Severity::error,
                            {std::string{file}, 0, 0},
-                           fmt::format("the file is larger than {} MiB", k_most_json_bytes >> 20),
+                           fmt::format("the file is larger than {} MiB", most_bytes >> 20),
                            "split it into several files"});
     return false;
   }
@@ -273,11 +279,12 @@ const JsonNode* JsonNode::find(std::string_view key) const {
   return found == members.end() ? nullptr : &found->value;
 }
 
-std::optional<JsonNode> parse_json(std::string_view text, std::string_view file_name, Diagnostics& diagnostics) {
+std::optional<JsonNode> parse_json(std::string_view text, std::string_view file_name, Diagnostics& diagnostics,
+                                   std::size_t most_bytes) {
   constexpr std::string_view k_byte_order_mark = "\xEF\xBB\xBF";
   if (text.starts_with(k_byte_order_mark)) text.remove_prefix(k_byte_order_mark.size());
-  if (!bytes_are_sound(text, file_name, diagnostics)) return std::nullopt;
-  TreeBuilder builder{text, file_name, diagnostics};
+  if (!bytes_are_sound(text, file_name, most_bytes, diagnostics)) return std::nullopt;
+  TreeBuilder builder{text, file_name, most_bytes, diagnostics};
   if (!nlohmann::json::sax_parse(text.begin(), text.end(), &builder)) return std::nullopt;
   return builder.take();
 }

@@ -152,7 +152,7 @@ class DigestReader {
 
 std::optional<Digest> read_digest(std::string_view text, std::string_view file_name, const rules::PestTable& table,
                                   Diagnostics& diagnostics) {
-  const auto tree = document::parse_json(text, file_name, diagnostics);
+  const auto tree = document::parse_json(text, file_name, diagnostics, document::k_most_written_json_bytes);
   if (!tree) return std::nullopt;
   Faults faults{std::string{file_name}, diagnostics};
   Digest digest = DigestReader{table, faults}.read(*tree);

@@ -10,4 +10,7 @@ namespace budclock::report {
 /// where the library's default would throw.
 std::string json_text(const nlohmann::ordered_json& json);
 
+/// The same without indents or line breaks, but for the newline at its end.
+std::string json_line(const nlohmann::ordered_json& json);
+
 }  // namespace budclock::report

@@ -9,6 +9,7 @@
 #include <cstdlib>
 #include <fmt/format.h>
 #include <tuple>
+#include <utility>
 
 namespace budclock::report {
 namespace {
@@ -58,6 +59,25 @@ std::map<std::string, std::string> read_groups(document::ObjectReader& site) {
   if (node == nullptr) return all;
   for (const auto& member : node->members) all[member.key] = document::text_of(member.value, site.faults());
   return all;
+}
+
+void read_header(const document::JsonNode& tree, document::Faults& faults, State& state) {
+  document::ObjectReader reader{tree, faults};
+  if (const std::string schema = reader.text("schema"); !schema.empty() && schema != k_schema) {
+    faults.add(*tree.find("schema"), "\"" + schema + "\" is not known here", fmt::format("it should be {}", k_schema));
+  }
+  const auto today = parse_iso_day(reader.text("today"));
+  if (!today) faults.add(tree, "there is no day", "\"today\" should be as 2012-04-12");
+  state.today = today.value_or(Day{});
+}
+
+void read_site(const document::JsonNode& tree, document::Faults& faults, State& state) {
+  document::ObjectReader site{tree, faults};
+  SiteState& into = state.sites[site.text("name")];
+  into.windows = read_days(site, "windows");
+  into.stages = read_days(site, "stages");
+  into.groups = read_groups(site);
+  into.problems = static_cast<std::size_t>(site.whole_number("problems", 0, 1'000'000'000).value_or(0));
 }
 
 std::string pest_of(const std::string& key) { return key.substr(0, key.find('/')); }
@@ -117,40 +137,34 @@ SiteState planned_days(const forecast::SiteForecast& site) {
   return state;
 }
 
-std::string state_json(const State& state) {
-  Json json{{"schema", k_schema}, {"today", iso(state.today)}, {"sites", Json::array()}};
+std::string state_lines(const State& state) {
+  std::string lines = json_line({{"schema", k_schema}, {"today", iso(state.today)}});
   for (const auto& [name, site] : state.sites) {
-    json["sites"].push_back({{"name", name},
-                             {"windows", days_json(site.windows)},
-                             {"stages", days_json(site.stages)},
-                             {"groups", site.groups},
-                             {"problems", site.problems}});
+    lines += json_line({{"name", name},
+                        {"windows", days_json(site.windows)},
+                        {"stages", days_json(site.stages)},
+                        {"groups", site.groups},
+                        {"problems", site.problems}});
   }
-  return json_text(json);
+  return lines;
 }
 
 std::optional<State> read_state(std::string_view text, std::string_view file_name, Diagnostics& diagnostics) {
-  const auto tree = document::parse_json(text, file_name, diagnostics);
-  if (!tree) return std::nullopt;
-  document::Faults faults{std::string{file_name}, diagnostics};
-  document::ObjectReader reader{*tree, faults};
   State state;
-  if (const std::string schema = reader.text("schema"); !schema.empty() && schema != k_schema) {
-    faults.add(*tree->find("schema"), "\"" + schema + "\" is not known here", fmt::format("it should be {}", k_schema));
+  const std::size_t before = diagnostics.size();
+  for (std::size_t line = 1; !text.empty() && diagnostics.size() == before; ++line) {
+    const std::size_t end = std::min(text.find('\n'), text.size());
+    const auto tree = document::parse_json(text.substr(0, end), file_name, diagnostics);
+    text.remove_prefix(std::min(end + 1, text.size()));
+    document::Faults faults{std::string{file_name}, diagnostics};
+    if (tree && line == 1) read_header(*tree, faults, state);
+    if (tree && line > 1) read_site(*tree, faults, state);
+    for (std::size_t i = before; i < diagnostics.size(); ++i) diagnostics[i].place.line += line - 1;
   }
-  const auto today = parse_iso_day(reader.text("today"));
-  if (!today) faults.add(*tree, "there is no day", "\"today\" should be as 2012-04-12");
-  for (const document::JsonNode& node : reader.items("sites")) {
-    document::ObjectReader site{node, faults};
-    SiteState& into = state.sites[site.text("name")];
-    into.windows = read_days(site, "windows");
-    into.stages = read_days(site, "stages");
-    into.groups = read_groups(site);
-    into.problems = static_cast<std::size_t>(site.whole_number("problems", 0, 1'000'000'000).value_or(0));
+  if (state.today == Day{} && diagnostics.size() == before) {
+    diagnostics.push_back({Severity::error, {std::string{file_name}}, "the file is empty", "remove it"});
   }
-  if (faults.count() > 0) return std::nullopt;
-  state.today = *today;
-  return state;
+  return diagnostics.size() == before ? std::optional{std::move(state)} : std::nullopt;
 }
 
 std::string_view name(Change::What what) {

@@ -90,7 +90,7 @@ whole all
 cp -r all ref_11
 nightly all made/all.json 2012-04-11
 diff -r all ref_11 || fail "a second run on the next day gave other bytes"
-[ -f all/state/2012-04-10.json ] || fail "the state of the day before is gone"
+[ -f all/state/2012-04-10.jsonl ] || fail "the state of the day before is gone"
 
 echo "a quiet day, and sites that are gone"
 nightly quiet made/healthy.json 2012-11-20 boxwood --only-changed
@@ -100,7 +100,7 @@ nightly quiet made/healthy.json 2012-11-21 boxwood --only-changed
 cp -r all gone
 nightly gone made/healthy.json 2012-04-11
 nightly gone made/healthy.json 2012-04-30
-[ "$(ls gone/state)" = $'2012-04-11.json\n2012-04-30.json' ] || fail "the states kept are: $(ls gone/state)"
+[ "$(ls gone/state)" = $'2012-04-11.jsonl\n2012-04-30.jsonl' ] || fail "the states kept are: $(ls gone/state)"
 diff <(ls gone/sites) <(ls healthy/sites) || fail "reports of sites that are gone are still there"
 
 echo "two runs at once"

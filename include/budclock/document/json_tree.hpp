@@ -40,8 +40,12 @@ struct JsonNode::Member {
 /// Larger texts are refused: a bound far above any file a person writes.
 inline constexpr std::size_t k_most_json_bytes = std::size_t{8} << 20;
 
+/// The bound for what programs write.
+inline constexpr std::size_t k_most_written_json_bytes = std::size_t{128} << 20;
+
 /// Parses `text`; faults (syntax, duplicate keys, invalid UTF-8) are added to `diagnostics` as errors with place and
 /// remedy. Nothing comes back when the text is not JSON at all.
-std::optional<JsonNode> parse_json(std::string_view text, std::string_view file_name, Diagnostics& diagnostics);
+std::optional<JsonNode> parse_json(std::string_view text, std::string_view file_name, Diagnostics& diagnostics,
+                                   std::size_t most_bytes = k_most_json_bytes);
 
 }  // namespace budclock::document

@@ -40,10 +40,11 @@ struct State {
 /// The dates alone: the digest knows the rest.
 SiteState planned_days(const forecast::SiteForecast& site);
 
-/// One JSON object, "schema": "budclock/state/1".
-std::string state_json(const State& state);
+/// JSON, one object a line, so that a state of thousands of sites is read line by line: first "schema":
+/// "budclock/state/1" and the day, then a site on each line.
+std::string state_lines(const State& state);
 
-/// Reads what `state_json` wrote. Faults are errors among the diagnostics, and then nothing comes back.
+/// Reads what `state_lines` wrote. Faults are errors among the diagnostics, and then nothing comes back.
 std::optional<State> read_state(std::string_view text, std::string_view file_name, Diagnostics& diagnostics);
 
 /// One date that has moved.

@@ -48,7 +48,7 @@ TEST_CASE("a state is read back as it was written") {
   state.sites["empty"].problems = 3;
   state.sites["Mill Lane"].groups["a-pest/look"] = "look, now";
   Diagnostics diagnostics;
-  const auto read = read_state(state_json(state), "s.json", diagnostics);
+  const auto read = read_state(state_lines(state), "s.json", diagnostics);
   CHECK(diagnostics.empty());
   REQUIRE(read);
   CHECK(*read == state);
@@ -56,20 +56,36 @@ TEST_CASE("a state is read back as it was written") {
 
 TEST_CASE("a state that is broken is named by its place") {
   CHECK(fault_of("{").starts_with("s.json:1:"));
-  CHECK(fault_of(R"({"schema": "budclock/state/9", "today": "2012-04-10", "sites": []})") ==
+  CHECK(fault_of(R"({"schema": "budclock/state/9", "today": "2012-04-10"})") ==
         "s.json:1:12: \"budclock/state/9\" is not known here at /schema: it should be budclock/state/1");
-  CHECK(fault_of(R"({"schema": "budclock/state/1", "today": "2012-04-31", "sites": []})") ==
+  CHECK(fault_of(R"({"schema": "budclock/state/1", "today": "2012-04-31"})") ==
         "s.json:1:1: there is no day at the top: \"today\" should be as 2012-04-12");
-  CHECK(fault_of(R"({"schema": "budclock/state/1", "today": "2012-04-10", "sites": [{"name": "a",
-"windows": {"a/b": "2012-04-1/.."}, "stages": {}, "groups": {}, "problems": 0}]})") ==
-        "s.json:2:20: \"2012-04-1/..\" is no interval of days at /sites/0/windows/a~1b: write it as "
-        "2012-04-12/2012-04-26");
+  CHECK(fault_of(R"({"schema": "budclock/state/1", "today": "2012-04-10"}
+{"name": "a", "windows": {"a/b": "2012-04-1/.."}, "stages": {}, "groups": {}, "problems": 0}
+)") == "s.json:2:34: \"2012-04-1/..\" is no interval of days at /windows/a~1b: write it as 2012-04-12/2012-04-26");
+  CHECK(fault_of(R"({"schema": "budclock/state/1", "today": "2012-04-10"}
+{"name": "a", "windows)")
+            .starts_with("s.json:2:"));
+  CHECK(fault_of("") == "s.json: the file is empty: remove it");
+}
+
+TEST_CASE("a state of many sites is read back") {
+  State state{k_today, {}};
+  for (int site = 0; site < 20'000; ++site) {
+    SiteState& into = state.sites["site " + std::to_string(site)];
+    for (int window = 0; window < 30; ++window) {
+      into.windows["a-pest-with-a-name/a-window-" + std::to_string(window)] = {k_today, k_today};
+    }
+  }
+  const std::string text = state_lines(state);
+  CHECK(text.size() > std::size_t{16} << 20);
+  Diagnostics diagnostics;
+  CHECK(read_state(text, "s.json", diagnostics) == state);
 }
 
 TEST_CASE("a state may hold more than we know of") {
   Diagnostics diagnostics;
-  CHECK(read_state(R"({"schema": "budclock/state/1", "today": "2012-04-10", "more": 1, "sites": []})", "s.json",
-                   diagnostics));
+  CHECK(read_state(R"({"schema": "budclock/state/1", "today": "2012-04-10", "more": 1})", "s.json", diagnostics));
 }
 
 TEST_CASE("a date that moved is told when it was or is within the next 14 days") {
