@@ -30,6 +30,12 @@ std::string written(const report::Digest& digest, const rules::PestTable& table,
   return report::as_text(report::digest_document(digest, table), report::k_digest_style);
 }
 
+std::string site_names(const report::Digest& digest) {
+  std::vector<std::string> names;
+  for (const report::SiteDigest& site : digest.sites) names.push_back(site.site);
+  return fmt::format("{}", fmt::join(names, ", "));
+}
+
 }  // namespace
 
 ExitStatus run_digest(const DigestOptions& options, Environment& environment) {
@@ -59,7 +65,8 @@ ExitStatus run_digest(const DigestOptions& options, Environment& environment) {
     if (parts[i].today == today) continue;
     problems.push_back({Severity::error,
                         {files[i]},
-                        fmt::format("is of {}, not of {}; it is left out", iso(parts[i].today), iso(today)),
+                        fmt::format("is of {}, not of {}; its sites are left out: {}", iso(parts[i].today), iso(today),
+                                    site_names(parts[i])),
                         "run that part again"});
   }
   std::erase_if(parts, [&](const report::Digest& part) { return part.today != today; });

@@ -11,6 +11,8 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <ostream>
+#include <set>
+#include <sstream>
 
 namespace budclock::cli {
 namespace {
@@ -21,11 +23,14 @@ std::string count_for_log(const std::string& count) {
   return slash == std::string::npos ? count : count.substr(0, slash) + " of " + count.substr(slash + 1);
 }
 
-/// The log's list: ids parted by semicolons.
+/// The log's list: ids parted by semicolons, in one order, so that the same row is known again.
 std::string list_for_log(std::string ids) {
   std::replace(ids.begin(), ids.end(), ',', ';');
   std::erase(ids, ' ');
-  return ids;
+  std::istringstream text{ids};
+  std::set<std::string> sorted;
+  for (std::string id; std::getline(text, id, ';');) sorted.insert(id);
+  return fmt::format("{}", fmt::join(sorted, ";"));
 }
 
 journal::LogRow row_of(const SeenOptions& options, const std::string& site, const rules::Pest& pest, Day date) {

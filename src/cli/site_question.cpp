@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <iterator>
+#include <utility>
 
 namespace budclock::cli {
 
@@ -16,6 +17,10 @@ forecast::Question question_of(const sites::Site& site, const rules::PestTable& 
   question.pests = sites::pests_of(site, table);
   std::erase_if(question.pests,
                 [&](const rules::Pest* pest) { return std::find(asked.begin(), asked.end(), pest) == asked.end(); });
+  for (const rules::Pest* pest : question.pests) {
+    auto hosts = sites::hosts_at(site, *pest, table);
+    if (!hosts.empty()) question.hosts[pest->id] = std::move(hosts);
+  }
   question.place = forecast::Coordinates{site.latitude, site.longitude};
   question.regions = &table.regions;
   std::copy_if(log.begin(), log.end(), std::back_inserter(question.sightings),

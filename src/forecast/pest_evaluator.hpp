@@ -36,6 +36,7 @@ class PestEvaluator {
   Spread after_stage(const rules::AfterStageCue& cue) const;
   StageForecast stage(const rules::Stage& stage);
   void set_seen(const rules::Stage& stage, StageForecast& forecast);
+  bool has_host_of(const rules::Window& window) const;
   WindowForecast window(const rules::Window& window) const;
   void set_edges(const rules::Window& window, Sight sight, WindowForecast& forecast) const;
   EdgeDates edge(const rules::Edge& edge, const rules::Window& window, Sight sight) const;

@@ -67,6 +67,9 @@ std::string summary(const forecast::SiteForecast& site, const rules::Pest& pest,
 std::string description(const forecast::SiteForecast& site, const rules::Pest& pest, const WindowForecast& window) {
   std::string text = window_text(pest, window, site.today);
   if (const std::string basis = window_basis_text(window); !basis.empty()) text += "\n" + basis;
+  if (window.window->kind == rules::WindowKind::act) {
+    for (const rules::Remark& remark : pest.do_not) text += "\n! " + remark.text;
+  }
   if (!window.until) text += "\nNo end is known: only its first day is marked.";
   return text + fmt::format(
                     "\nAs of {}. The label is the law; your local extension service and your licence decide what is "

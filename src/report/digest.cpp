@@ -114,7 +114,10 @@ class PestLines {
 
   std::string first_find(const WindowForecast& window) const {
     const std::string record = gate_record_text(window.gate, today_);
-    if (window.gate_met) return record;
+    if (window.gate_met) {
+      const std::string waits = waits_text(*pest_.pest, window);
+      return waits.empty() ? record : record + ". " + waits;
+    }
     return fmt::format("only if you find {}{}", gate_text(*pest_.pest, window.window->gate),
                        record.empty() ? "" : ". " + record);
   }
@@ -182,8 +185,14 @@ SiteDigest site_digest(const SiteForecast& site, Diagnostics problems) {
     const auto lines = PestLines{pest, site.today}.all();
     digest.lines.insert(digest.lines.end(), lines.begin(), lines.end());
   }
+  // Nobody is sent to treat where nothing new is known.
+  if (digest.failed) std::erase_if(digest.lines, [](const DigestLine& line) { return may_be_done(line); });
   std::stable_sort(digest.lines.begin(), digest.lines.end(), comes_before);
   return digest;
+}
+
+bool may_be_done(const DigestLine& line) {
+  return line.window->kind == WindowKind::act && line.group != DigestGroup::leave;
 }
 
 SiteState site_state(const SiteDigest& digest) {

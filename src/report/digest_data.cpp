@@ -69,6 +69,10 @@ Json line_json(const DigestLine& line) {
             {"new", line.is_new}};
   for (const rules::Action action : window.actions) json["actions"].push_back(rules::name(action));
   if (!window.host.empty()) json["host"] = window.host;
+  if (may_be_done(line)) {
+    json["do_not"] = Json::array();
+    for (const rules::Remark& remark : line.pest->do_not) json["do_not"].push_back(remark.text);
+  }
   return json;
 }
 

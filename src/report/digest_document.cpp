@@ -18,6 +18,9 @@ std::string counted(std::size_t count, const char* one, const char* many) {
   return fmt::format("{} {}", count, count == 1 ? one : many);
 }
 
+/// Texts, each with the sites that it is for.
+using Sited = std::vector<std::pair<std::string, std::vector<std::string>>>;
+
 /// A line and the site that it is for.
 using SiteLine = std::pair<const SiteDigest*, const DigestLine*>;
 
@@ -54,6 +57,7 @@ class DigestDocument {
                     failed > 0 ? fmt::format(", {} failed", failed) : ""));
     list_first("FIRST STOPS", first_stops());
     list_first("NOT TODAY", bans_today());
+    if (const auto warnings = never(); !warnings.empty()) list_first("NEVER", warnings);
   }
 
   void list_first(const char* title, const std::vector<std::string>& entries) {
@@ -76,15 +80,17 @@ class DigestDocument {
       stops.push_back(fmt::format("by {}: {}: {}, CONFIRMED", day_text(*line->until, digest_.today),
                                   printable(site->site), line->pest->name));
     }
+    const bool confirmed = !stops.empty();
     for (const auto group : {DigestGroup::last_days, DigestGroup::act, DigestGroup::look}) {
       if (group == DigestGroup::look && !stops.empty()) break;
       for (const auto& [site, line] : lines_of(group, Due::now)) {
         if (line->confirmed || std::find(sites.begin(), sites.end(), site) != sites.end()) continue;
         sites.push_back(site);
         const std::string until = line->until ? "by " + day_text(*line->until, digest_.today) + ": " : "";
-        stops.push_back(until + printable(site->site) + ": " + pests_of(*site, group));
+        stops.push_back(fmt::format("{}{}: {}", until, printable(site->site), what_for(*site, group)));
       }
     }
+    if (!stops.empty() && !confirmed) stops.insert(stops.begin(), "Nothing is confirmed: look first, everywhere.");
     return stops;
   }
 
@@ -100,48 +106,87 @@ class DigestDocument {
     return lines;
   }
 
-  static std::string pests_of(const SiteDigest& site, DigestGroup group) {
-    std::vector<std::string> names;
+  /// "act only if found: A and B; look: C": what is due now, without the looks that go on for weeks.
+  static std::string what_for(const SiteDigest& site, DigestGroup group) {
+    std::vector<std::string> acts;
+    std::vector<std::string> looks;
     for (const DigestLine& line : site.lines) {
-      const bool here = line.group == group && line.due == Due::now && !line.confirmed;
-      if (here && std::find(names.begin(), names.end(), line.pest->name) == names.end()) {
-        names.push_back(line.pest->name);
-      }
+      const bool look = line.group == DigestGroup::last_days || line.group == group;
+      if (line.due != Due::now || line.group == DigestGroup::leave || line.confirmed) continue;
+      if (!may_be_done(line) && !look) continue;
+      std::vector<std::string>& names = may_be_done(line) ? acts : looks;
+      if (std::find(names.begin(), names.end(), line.pest->name) == names.end()) names.push_back(line.pest->name);
     }
-    return list(names);
+    std::string text = acts.empty() ? "" : "act only if found: " + list(acts);
+    if (!looks.empty()) text += (text.empty() ? "look: " : "; look: ") + list(looks);
+    return text;
   }
 
   /// Each ban that stands, and where.
   std::vector<std::string> bans_today() const {
-    std::vector<std::pair<std::string, std::vector<std::string>>> bans;  // a ban's text and its sites
+    Sited bans;
     for (const SiteDigest& site : digest_.sites) {
       for (const DigestLine& line : site.lines) {
         const bool stands = line.group == DigestGroup::leave && line.due == Due::now;
         if (!stands || line.window->kind != WindowKind::abstain) continue;
-        const std::string text = fmt::format("{}: no {}", line.pest->name, actions_text(*line.window));
-        auto ban = std::find_if(bans.begin(), bans.end(), [&](const auto& each) { return each.first == text; });
-        if (ban == bans.end()) ban = bans.insert(bans.end(), {text, {}});
-        ban->second.push_back(printable(site.site));
+        const std::string text =
+            fmt::format("{} on {}: no {}", line.pest->name, plants_of(line), actions_text(*line.window));
+        add_site(bans, text, site.site);
       }
     }
+    return with_sites(bans);
+  }
+
+  /// What the pages of the pests say must never be done, where something may be done about them now.
+  std::vector<std::string> never() const {
+    Sited warnings;
+    for (const SiteDigest& site : digest_.sites) {
+      for (const DigestLine& line : site.lines) {
+        if (!may_be_done(line) || line.due != Due::now) continue;
+        for (const rules::Remark& remark : line.pest->do_not) add_site(warnings, remark.text, site.site);
+      }
+    }
+    return with_sites(warnings);
+  }
+
+  static void add_site(Sited& all, const std::string& text, const std::string& site) {
+    auto entry = std::find_if(all.begin(), all.end(), [&](const auto& each) { return each.first == text; });
+    if (entry == all.end()) entry = all.insert(all.end(), {text, {}});
+    const std::string name = printable(site);
+    if (entry->second.empty() || entry->second.back() != name) entry->second.push_back(name);
+  }
+
+  static std::vector<std::string> with_sites(Sited& all) {
     std::vector<std::string> texts;
-    for (auto& [text, sites] : bans) {
-      const std::size_t all = sites.size();
-      sites.resize(std::min(all, k_first_screen));
-      const std::string more = all > k_first_screen ? fmt::format(" and {} more", all - k_first_screen) : "";
-      texts.push_back(fmt::format("{}: at {}{}", text, fmt::join(sites, ", "), more));
+    for (auto& [text, sites] : all) {
+      const std::size_t count = sites.size();
+      sites.resize(std::min(count, k_first_screen));
+      const std::string more = count > k_first_screen ? fmt::format(" and {} more", count - k_first_screen) : "";
+      texts.push_back(fmt::format("{}: at {}{}", without_stop(text), fmt::join(sites, ", "), more));
     }
     return texts;
   }
 
+  static std::string_view without_stop(std::string_view text) {
+    if (text.ends_with('.')) text.remove_suffix(1);
+    return text;
+  }
+
+  static std::string plants_of(const DigestLine& line) {
+    if (!line.window->host.empty()) return line.window->host;
+    std::vector<std::string> names;
+    for (const rules::Host& host : line.pest->hosts) names.push_back(host.name);
+    return list(names);
+  }
+
   void problems() {
     std::vector<std::string> lines;
+    for (const Diagnostic& problem : digest_.problems) lines.push_back(to_text(problem));
     for (const bool failed : {true, false}) {
       for (const SiteDigest& site : digest_.sites) {
         if (site.failed == failed && !site.problems.empty()) lines.push_back(site_problem_text(site));
       }
     }
-    for (const Diagnostic& problem : digest_.problems) lines.push_back(to_text(problem));
     if (lines.empty()) return;
     add(PartKind::section, "PROBLEMS");
     for (std::size_t i = 0; i < std::min(lines.size(), k_first_screen); ++i) {

@@ -91,4 +91,17 @@ std::string gate_missing_text(const journal::GateState& gate, Day today) {
   return fmt::format("{}", fmt::join(lacking, "; "));
 }
 
+std::string waits_text(const rules::Pest& pest, const forecast::WindowForecast& window) {
+  const bool waits = window.gate_met && window.state == forecast::WindowState::ahead && window.opened_by != nullptr;
+  if (!waits || window.opening_seen) return {};
+  for (const rules::Stage& stage : pest.stages) {
+    for (const rules::Trigger& trigger : stage.begins) {
+      if (trigger.id != window.opened_by->id || trigger.use != rules::Use::date) continue;
+      return fmt::format("Not open yet: it waits for {}. If that is what was found, record the stage too: --stage {}",
+                         stage.name, stage.id);
+    }
+  }
+  return {};
+}
+
 }  // namespace budclock::report

@@ -188,11 +188,12 @@ std::string offer_text(const forecast::WindowForecast& window, Day today) {
 }
 
 /// What the log says of the gate of an action that is not offered.
-std::string record_text(const forecast::WindowForecast& window, Day today) {
+std::string record_text(const rules::Pest& pest, const forecast::WindowForecast& window, Day today) {
   const bool is_over = window.state == WindowState::closed || window.state == WindowState::none_left;
   if (window.offered || is_over) return {};
   std::string text = gate_record_text(window.gate, today);
   if (window.gate_met && window.barred_by != nullptr) text += ", yet leave alone: " + window.barred_by->name;
+  if (const std::string waits = waits_text(pest, window); !waits.empty()) text += ". " + waits;
   return text.empty() ? text : ". " + text;
 }
 
@@ -264,7 +265,7 @@ std::string window_text(const rules::Pest& pest, const forecast::WindowForecast&
     case rules::WindowKind::look:
       return look_text(window, today) + ".";
     case rules::WindowKind::act:
-      return act_text(pest, window, today) + record_text(window, today) + ".";
+      return act_text(pest, window, today) + record_text(pest, window, today) + ".";
     case rules::WindowKind::abstain:
       return abstain_text(window, today) + ".";
   }

@@ -126,6 +126,19 @@ std::vector<const rules::Pest*> pests_of(const Site& site, const rules::PestTabl
   return chosen;
 }
 
+std::vector<std::string> hosts_at(const Site& site, const rules::Pest& pest, const rules::PestTable& table) {
+  std::vector<std::string> names;
+  if (std::find(site.watch.begin(), site.watch.end(), pest.id) != site.watch.end()) return names;
+  for (const rules::Host& host : pest.hosts) {
+    const bool grows = std::any_of(site.plants.begin(), site.plants.end(), [&](const std::string& plant) {
+      const std::string words = words_of(plant);
+      return is_host(table, host, words) || is_kind_of(host, words);
+    });
+    if (grows) names.push_back(host.name);
+  }
+  return names;
+}
+
 std::string misspelt_host(const rules::PestTable& table, std::string_view plant) {
   constexpr std::size_t k_shortest = 5;  // "oak" is one letter from too much
   if (plant.size() < k_shortest || !pests_on(table, plant).empty()) return {};

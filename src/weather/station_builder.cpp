@@ -150,7 +150,7 @@ StationRecord StationBuilder::finish(TemperatureUnit unit, ProblemList& problems
     const bool both = has_value(cell.tmin.origin) && has_value(cell.tmax.origin);
     if (both && cell.tmin.value > cell.tmax.value) {
       problems.add(Severity::fault, cell.line, 0,
-                   fmt::format("the minimum {} is above the maximum {}; both are set aside",
+                   fmt::format("on {} the minimum {} is above the maximum {}; both are set aside", iso(days.day(i)),
                                with_unit(cell.tmin.value, unit), with_unit(cell.tmax.value, unit)),
                    "correct the row");
       cell.tmin.origin = Origin::set_aside;

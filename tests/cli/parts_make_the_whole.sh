@@ -62,7 +62,7 @@ mkdir parts/4 parts/5
 echo '{"schema": "budclock/digest/1", "today": "2012-04-10"' >parts/5/digest.json
 run nightly --sites made/sites.json --out old --part 1/3 --today 2012-04-08
 run digest parts/1 parts/4 parts/5 old >joined
-for named in parts/4/digest.json parts/5/digest.json:2:1: 'old/digest.json: is of 2012-04-08, not of 2012-04-10'; do
+for named in parts/4/digest.json parts/5/digest.json:2:1: 'old/digest.json: is of 2012-04-08, not of 2012-04-10; its sites are left out: '; do
   grep -qF "$named" messages.txt || fail "$named is not named: $(cat messages.txt)"
 done
 grep -q "PROBLEMS" joined || fail "the page does not tell"

@@ -5,6 +5,7 @@
 #include <budclock/forecast/site_forecast.hpp>
 #include <budclock/journal/sighting.hpp>
 
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -23,6 +24,9 @@ struct Question {
   /// Where the site is: needed for day lengths, and with `regions` to tell figures from far away.
   std::optional<Coordinates> place{};
   const std::vector<rules::Region>* regions = nullptr;
+  /// By pest: the names of its hosts that grow at the site. Windows for other hosts are left out; a pest that is not
+  /// here may have any of its hosts.
+  std::map<std::string, std::vector<std::string>> hosts{};
   bool with_curves = false;  ///< for a chart: the sums from day to day
 };
 

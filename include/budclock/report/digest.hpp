@@ -73,7 +73,8 @@ struct Digest {
 ///    has another line;
 ///  - else under its last days, to act or to look. An action never stands there while it is barred. One without dates
 ///    is shown only when what it asks for has been found.
-/// Weather that ends too long before today is a problem, and the site has failed; what the calendar says of it stands.
+/// Weather that ends too long before today is a problem, and the site has failed; what the calendar says of
+/// it stands, but for actions.
 SiteDigest site_digest(const forecast::SiteForecast& site, Diagnostics problems);
 
 /// What a later day needs to tell what has changed.
@@ -83,6 +84,9 @@ SiteState site_state(const SiteDigest& digest);
 
 /// Tells in the digest what is another than in the older state.
 void compare(Digest& digest, const State& older, const State& now);
+
+/// It is an action, and neither barred nor too late.
+bool may_be_done(const DigestLine& line);
 
 std::string_view name(DigestGroup group);  ///< "last days"
 std::string_view name(Due due);            ///< "now", "next 14 days"

@@ -29,6 +29,10 @@ std::string found_days_text(const journal::GateState& gate, Day today);
 /// missing; empty when nothing is recorded.
 std::string gate_record_text(const journal::GateState& gate, Day today);
 
+/// "Not open yet: it waits for egg hatch. If that is what was found, record the stage too: --stage egg-hatch", for an
+/// action whose gate is met before a stage that a figure dates; else empty.
+std::string waits_text(const rules::Pest& pest, const forecast::WindowForecast& window);
+
 /// "live nymphs on the new leaves (not recorded); no cupped leaves (Apr 2, which no longer counts)"; empty when met.
 std::string gate_missing_text(const journal::GateState& gate, Day today);
 

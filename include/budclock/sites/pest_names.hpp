@@ -25,6 +25,10 @@ std::vector<const rules::Pest*> pests_on(const rules::PestTable& table, std::str
 /// All but the muted ones when it names neither plants nor pests to watch.
 std::vector<const rules::Pest*> pests_of(const Site& site, const rules::PestTable& table);
 
+/// The names of the pest's hosts that grow at the site. None when that is not known: the site names no plant of the
+/// pest, or watches it whatever its plants.
+std::vector<std::string> hosts_at(const Site& site, const rules::Pest& pest, const rules::PestTable& table);
+
 /// The host that a plant's name most likely misspells; empty when a pest lives on the plant or nothing is near.
 std::string misspelt_host(const rules::PestTable& table, std::string_view plant);
 

@@ -90,8 +90,8 @@ TEST_CASE("a sighting is appended to the log beside the sites file, and the answ
   CHECK(outcome.status == ExitStatus::answered);
   CHECK(outcome.err.empty());
   CHECK(practice.read("scouting-log.csv") ==
-        k_header + "2012-04-12,Mill Lane,boxwood-psyllid,,open-buds;nymphs,cupping,,7 of 20,,QT,\n");
-  CHECK(outcome.out.find("scouting-log.csv: 2012-04-12, Mill Lane, boxwood psyllid: 7 of 20; saw open-buds, nymphs; "
+        k_header + "2012-04-12,Mill Lane,boxwood-psyllid,,nymphs;open-buds,cupping,,7 of 20,,QT,\n");
+  CHECK(outcome.out.find("scouting-log.csv: 2012-04-12, Mill Lane, boxwood psyllid: 7 of 20; saw nymphs, open-buds; "
                          "not seen: cupping.\n") != std::string::npos);
   CHECK(outcome.out.find("still missing:") != std::string::npos);
   CHECK(outcome.out.find("flower (not recorded).") != std::string::npos);

@@ -21,6 +21,7 @@ struct Built {
   Built() {
     pest.id = "test-psyllid";
     pest.name = "test psyllid";
+    pest.hosts = {{"testwood", "", {}}};
     pest.observations = {{"nymphs", "live nymphs", 7, {}}, {"cupping", "cupped leaves", 7, {}}};
     site.site = "Mill Lane";
     site.today = k_today;

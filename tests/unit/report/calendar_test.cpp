@@ -124,3 +124,10 @@ TEST_CASE("hostile names cannot add lines, and no line is longer than 75 octets 
   }
   CHECK(values(text, "LOCATION").at(0).find("hle\\;") != std::string::npos);
 }
+
+TEST_CASE("an action's event says what must never be done about its pest") {
+  Built built;
+  built.pest.do_not = {{"No oil on blue testwood.", {}}};
+  built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-04-30");
+  CHECK(values(calendar_of(built), "DESCRIPTION").at(0).find("! No oil on blue testwood.") != std::string::npos);
+}

@@ -1,4 +1,5 @@
 #include <budclock/report/digest.hpp>
+#include <budclock/report/words.hpp>
 
 #include "built_site.hpp"
 
@@ -234,10 +235,12 @@ TEST_CASE("the page names first stops and bans before all else, and failed sites
       text.starts_with("Pests on 2012-04-10: 2 sites, 1 failed\n"
                        "\n"
                        "FIRST STOPS\n"
-                       "  - by Apr 12: Mill Lane: test psyllid\n"
+                       "  - Nothing is confirmed: look first, everywhere.\n"
+                       "  - by Apr 12: Mill Lane: act only if found: test psyllid\n"
                        "\n"
                        "NOT TODAY\n"
-                       "  - test psyllid: no horticultural oil: at Mill Lane\n"
+                       "  - test psyllid on testwood: no horticultural oil: at Mill\n"
+                       "    Lane\n"
                        "\n"
                        "PROBLEMS\n"
                        "  ! Gorge View: failed: none.csv: not there\n"
@@ -261,7 +264,7 @@ TEST_CASE("a confirmed action ends with what was found, and is the first stop") 
   CHECK(as_text(digest_document(digest_of(built), {}), {})
             .find("FIRST STOPS\n"
                   "  - by May 1: Mill Lane: test psyllid, CONFIRMED\n"
-                  "  - by Apr 11: Mill Lane: test psyllid\n") != std::string::npos);
+                  "  - by Apr 11: Mill Lane: look: test psyllid\n") != std::string::npos);
 }
 
 TEST_CASE("a name that could drive a terminal or run as a formula cannot") {
@@ -289,4 +292,47 @@ TEST_CASE("with a semicolon between cells a comma needs no quotes, and a decimal
   CsvText csv{{';', ','}};
   csv.text("a, b").text("c; d").number("1.5").plain("2012-04-10").end_row();
   CHECK(csv.str() == "a, b;\"c; d\";1,5;2012-04-10\n");
+}
+
+TEST_CASE("where the weather is too old nobody is sent to treat, yet looks and bans stand") {
+  Built built;
+  built.site.weather.too_old = true;
+  built.site.weather.last_observed = day("2012-03-01");
+  built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-04-30");
+  built.add(WindowKind::look, WindowState::open, "2012-04-01", "2012-04-30");
+  built.add(WindowKind::abstain, WindowState::open, "2012-04-01", "2012-04-30");
+  CHECK(lines_of(built) == std::vector<std::string>{"window-2: leave alone, now", "window-1: look, now"});
+}
+
+TEST_CASE("a page names what must never be done about a pest that may be treated now, and on which plants a ban is") {
+  Built built;
+  built.pest.do_not = {{"No oil on blue testwood.", {}}};
+  built.add(WindowKind::abstain, WindowState::open, "2012-04-01", "2012-04-30");
+  const auto page = [&] { return as_text(digest_document(digest_of(built), {}), {}); };
+  CHECK(page().find("No oil on blue testwood") == std::string::npos);
+  CHECK(page().find("test psyllid on testwood: no horticultural oil: at Mill Lane") != std::string::npos);
+  built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-04-30");
+  CHECK(page().find("No oil on blue testwood: at Mill Lane") != std::string::npos);
+  CHECK(page().find("by Apr 30: Mill Lane: act only if found: test psyllid") != std::string::npos);
+  CHECK(page().find("Nothing is confirmed") != std::string::npos);
+}
+
+TEST_CASE("an action whose gate is met before the stage that it waits for says which to record") {
+  Built built;
+  rules::Stage hatch;
+  hatch.id = "egg-hatch";
+  hatch.name = "egg hatch";
+  hatch.begins.emplace_back().id = "hatch-figure";
+  hatch.begins[0].use = rules::Use::date;
+  built.pest.stages = {hatch};
+  auto& window = built.add(WindowKind::act, WindowState::ahead, "2012-04-14", "2012-04-30");
+  window.gate_met = true;
+  window.opened_by = &built.pest.stages[0].begins[0];
+  const std::string waits =
+      "Not open yet: it waits for egg hatch. If that is what was found, record the stage too: "
+      "--stage egg-hatch";
+  CHECK(window_text(built.pest, window, k_today).find(waits) != std::string::npos);
+  CHECK(site_digest(built.site, {}).lines.at(0).text.find(waits) != std::string::npos);
+  window.opening_seen = day("2012-04-09");
+  CHECK(window_text(built.pest, window, k_today).find("it waits for") == std::string::npos);
 }

@@ -63,6 +63,21 @@ TEST_CASE("the pests of a site are those of its plants and its watch list withou
   CHECK(ids(pests_of(site, table)) == Texts{"gall-adelgid", "test-psyllid"});
 }
 
+TEST_CASE("the hosts of a pest that grow at a site are told by its plants, unless the pest is watched") {
+  const auto table = site_files::pests();
+  const auto hosts = [&](Texts plants, Texts watch) {
+    Site site;
+    site.plants = std::move(plants);
+    site.watch = std::move(watch);
+    return hosts_at(site, *table.find_pest("gall-adelgid"), table);
+  };
+  CHECK(hosts({"blue spruce", "testwood"}, {}) == Texts{"spruce"});
+  CHECK(hosts({"Douglas firs"}, {}) == Texts{"Douglas-fir"});
+  CHECK(hosts({"Norway spruce", "Douglas-fir"}, {}) == Texts{"spruce", "Douglas-fir"});
+  CHECK(hosts({"testwood"}, {}) == Texts{});
+  CHECK(hosts({"blue spruce"}, {"gall-adelgid"}) == Texts{});
+}
+
 TEST_CASE("file names are plain, and different for different names") {
   CHECK(safe_file_name("Mill Lane") == "mill_lane");
   CHECK(safe_file_name("14 Elm-Court") == "14_elm-court");
