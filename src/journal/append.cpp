@@ -89,9 +89,7 @@ class Addition {
   Addition(const std::string& path, const TableShape& shape, std::span<const std::string> cells)
       : path_{path}, shape_{shape} {
     for (std::size_t i = 0; i < shape.columns.size(); ++i) {
-      const bool free =
-          std::find(shape.free_text.begin(), shape.free_text.end(), shape.columns[i]) != shape.free_text.end();
-      cells_.push_back(free ? guarded_cell(cells[i]) : cells[i]);
+      cells_.push_back(holds(shape.free_text, shape.columns[i]) ? guarded_cell(cells[i]) : cells[i]);
     }
   }
 
@@ -127,6 +125,10 @@ class Addition {
   }
 
  private:
+  static bool holds(std::span<const std::string_view> columns, std::string_view column) {
+    return std::find(columns.begin(), columns.end(), column) != columns.end();
+  }
+
   static bool ends_line(std::string_view text) {
     return text.empty() || text.back() == '\n' || text.back() == '\r' || text == "\xEF\xBB\xBF";
   }
@@ -149,7 +151,8 @@ class Addition {
   /// False when some cell occurs nowhere in the text. A date may be written otherwise, a quote is doubled.
   bool may_hold_same(std::string_view text) const {
     for (std::size_t i = 0; i < cells_.size(); ++i) {
-      if (shape_.columns[i] == "date" || cells_[i].find('"') != std::string::npos) continue;
+      if (shape_.columns[i] == "date" || holds(shape_.looked_up, shape_.columns[i])) continue;
+      if (cells_[i].find('"') != std::string::npos) continue;
       if (text.find(cells_[i]) == std::string_view::npos) return false;
     }
     return true;
@@ -166,6 +169,7 @@ class Addition {
     const std::vector<std::string> wanted = in_order_of(table);
     const auto same_cell = [&](const sites::HandRow& row, std::size_t i) {
       if (row.cells[i].text == wanted[i] || table.header[i].text.empty()) return true;
+      if (holds(shape_.looked_up, table.header[i].text)) return true;
       if (i != date) return false;
       const auto old = dates->read(row.cells[i].text);
       return old.fault == weather::DateFault::none && iso(old.day) == wanted[i];

@@ -34,10 +34,7 @@ std::vector<Sighting> read_log(std::string_view text, std::string_view file_name
   }
   sort_by_date(sightings);
   drop_impossible_order(sightings, context.pests, diagnostics);
-  std::stable_sort(diagnostics.begin() + static_cast<std::ptrdiff_t>(before), diagnostics.end(),
-                   [](const Diagnostic& a, const Diagnostic& b) {
-                     return std::pair{a.place.line, a.place.column} < std::pair{b.place.line, b.place.column};
-                   });
+  sort_by_place(diagnostics, before);
   return sightings;
 }
 

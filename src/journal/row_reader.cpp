@@ -1,8 +1,6 @@
 #include "row_reader.hpp"
 
-#include <budclock/core/nearest.hpp>
 #include <budclock/document/object_reader.hpp>
-#include <budclock/sites/pest_names.hpp>
 #include <budclock/weather/value_text.hpp>
 
 #include <algorithm>
@@ -15,29 +13,7 @@ namespace {
 
 using sites::HandCell;
 
-const HandCell k_no_cell;
 constexpr int k_most_samples = 1'000'000;
-
-std::string lower_case(std::string_view text) {
-  std::string lower{text};
-  for (char& c : lower) {
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  }
-  return lower;
-}
-
-/// Line breaks and tabs may stand in a note; nothing else that a terminal would act on.
-bool is_plain(std::string text) {
-  std::erase_if(text, [](char c) { return c == '\n' || c == '\t'; });
-  return printable(text) == text;
-}
-
-/// The text before `append_row` put an apostrophe in front of what a spreadsheet could run.
-std::string unguarded(const std::string& text) {
-  constexpr std::string_view k_formula_starts = "=+-@";
-  const bool guarded = text.size() > 1 && text[0] == '\'' && k_formula_starts.find(text[1]) != std::string_view::npos;
-  return guarded ? text.substr(1) : text;
-}
 
 std::optional<int> number_in(std::string_view text) {
   text = weather::trimmed(text);
@@ -81,20 +57,14 @@ std::optional<MonthDay> earliest_start(const rules::Pest& pest, const rules::Sta
 
 }  // namespace
 
-RowReader::RowReader(const sites::HandTable& table, std::string_view file, const LogContext& context,
-                     Diagnostics& diagnostics)
-    : table_{table}, file_{file}, context_{context}, diagnostics_{diagnostics}, dates_{table, table.column("date")} {
-  for (const std::string& name : context.sites) sites_.try_emplace(lower_case(name), name);
-}
-
 std::optional<Sighting> RowReader::read(const sites::HandRow& row) {
-  row_ = &row;
+  start(row);
   Sighting sighting;
-  sighting.place = {std::string{file_}, row.line, row.line > 0 ? std::size_t{1} : 0};
+  sighting.place = place();
   bool sound = read_plain_texts(sighting);
-  const bool dated = read_date(sighting);
-  sound = read_site(sighting) && sound && dated;
-  if (const rules::Pest* pest = read_pest(sighting)) {
+  const bool dated = read_date(sighting.date);
+  sound = read_site(sighting.site) && sound && dated;
+  if (const rules::Pest* pest = read_pest(sighting.pest)) {
     sound = read_observations(*pest, "saw", sighting.saw) && sound;
     sound = read_observations(*pest, "not_saw", sighting.not_saw) && sound;
     sound = read_not_found(sighting) && sound;
@@ -107,22 +77,9 @@ std::optional<Sighting> RowReader::read(const sites::HandRow& row) {
   return sound ? std::optional{std::move(sighting)} : std::nullopt;
 }
 
-const HandCell& RowReader::cell(std::string_view column) const {
-  const std::size_t index = table_.column(column);
-  return index == sites::HandTable::k_none ? k_no_cell : row_->cells[index];
-}
-
-void RowReader::fault(const HandCell& cell, std::string message, std::string remedy) {
-  const HandCell& at = cell.line == 0 && !row_->cells.empty() ? row_->cells.front() : cell;
-  diagnostics_.push_back({Severity::fault,
-                          {std::string{file_}, at.line, at.column},
-                          row_->line > 0 ? std::move(message) + "; the row is set aside" : std::move(message),
-                          std::move(remedy)});
-}
-
 bool RowReader::read_plain_texts(Sighting& sighting) {
   bool sound = true;
-  for (const HandCell& each : row_->cells) {
+  for (const HandCell& each : cells()) {
     if (is_plain(each.text)) continue;
     fault(each, fmt::format("\"{}\" holds a control character", each.text), "remove it");
     sound = false;
@@ -131,73 +88,6 @@ bool RowReader::read_plain_texts(Sighting& sighting) {
   sighting.by = unguarded(cell("by").text);
   sighting.note = unguarded(cell("note").text);
   return sound;
-}
-
-bool RowReader::read_date(Sighting& sighting) {
-  const HandCell& date = cell("date");
-  const weather::DateReading reading = dates_.read(date.text);
-  sighting.date = reading.day;
-  const std::string quoted = fmt::format("\"{}\"", date.text);
-  switch (reading.fault) {
-    case weather::DateFault::none:
-      if (reading.day <= context_.today) return true;
-      fault(date, fmt::format("{} lies after today, {}", iso(reading.day), iso(context_.today)), "correct the date");
-      return false;
-    case weather::DateFault::malformed:
-      fault(date, date.text.empty() ? "there is no date" : quoted + " is not a date", "write it as 2014-04-16");
-      return false;
-    case weather::DateFault::impossible:
-      fault(date, quoted + " does not exist", "correct the date");
-      return false;
-    case weather::DateFault::wrong_order:
-      fault(date, quoted + " can be read two ways, or not in the order of the other dates", "write it as 2014-04-16");
-      return false;
-    case weather::DateFault::wrong_year:
-      break;
-  }
-  fault(date, fmt::format("the year of {} is outside {} to {}", quoted, k_first_year, k_last_year), "correct the date");
-  return false;
-}
-
-bool RowReader::read_site(Sighting& sighting) {
-  const HandCell& site = cell("site");
-  if (site.text.empty()) {
-    fault(site, "there is no site", "name one of the sites file");
-    return false;
-  }
-  sighting.site = unguarded(site.text);
-  if (context_.sites.empty()) return true;
-  if (const auto known = sites_.find(lower_case(sighting.site)); known != sites_.end()) {
-    sighting.site = known->second;
-    return true;
-  }
-  const auto near = nearest_name(site.text, {context_.sites.begin(), context_.sites.end()});
-  fault(site, fmt::format("no site is called \"{}\"", site.text),
-        near ? fmt::format("did you mean \"{}\"?", *near) : "write a name that stands in the sites file");
-  return false;
-}
-
-const rules::Pest* RowReader::read_pest(Sighting& sighting) {
-  const HandCell& name = cell("pest");
-  if (const auto known = pests_.find(name.text); known != pests_.end()) {
-    sighting.pest = known->second->id;
-    return known->second;
-  }
-  const auto named = sites::pests_named(context_.pests, name.text);
-  if (named.size() == 1) {
-    sighting.pest = named.front()->id;
-    pests_.emplace(name.text, named.front());
-    return named.front();
-  }
-  if (name.text.empty()) {
-    fault(name, "there is no pest", "name the one looked for");
-  } else if (named.empty()) {
-    fault(name, fmt::format("no pest is called \"{}\"", name.text), sites::suggest_pest(context_.pests, name.text));
-  } else {
-    fault(name, fmt::format("\"{}\" is a name of several pests", name.text),
-          fmt::format("write {} or {}", named[0]->id, named[1]->id));
-  }
-  return nullptr;
 }
 
 bool RowReader::read_stage(const rules::Pest& pest, bool dated, Sighting& sighting) {
@@ -284,7 +174,7 @@ bool RowReader::check_sense(const Sighting& sighting) {
       something) {
     return true;
   }
-  fault(k_no_cell, "the row says nothing of what was seen", "fill stage, saw, not_saw, not_found or count");
+  fault_row("the row says nothing of what was seen", "fill stage, saw, not_saw, not_found or count");
   return false;
 }
 

@@ -1,3 +1,4 @@
+#include <budclock/rules/action.hpp>
 #include <budclock/rules/names.hpp>
 
 #include "reading.hpp"
@@ -11,25 +12,6 @@ namespace {
 using Kind = JsonNode::Kind;
 
 constexpr std::string_view k_label_caution = "label";
-
-/// Actions with a pesticide, for which the product's label decides.
-bool is_pesticide(Action action) {
-  switch (action) {
-    case Action::contact:
-    case Action::soap:
-    case Action::oil:
-    case Action::soil_systemic:
-    case Action::trunk_systemic:
-    case Action::foliar_systemic:
-      return true;
-    case Action::look:
-    case Action::prune:
-    case Action::pick:
-    case Action::quarantine:
-      break;
-  }
-  return false;
-}
 
 /// Which way an edge must lean. A window to act is only as wide as every source allows; a window to look, and one to
 /// abstain, is as wide as any source asks.

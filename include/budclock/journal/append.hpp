@@ -19,10 +19,12 @@ struct AppendResult {
       diagnostics;  ///< why it failed, or where the duplicate stands; a note when a spreadsheet has the file open
 };
 
-/// A table on disk: the columns that a new file gets, and which of them a spreadsheet must not take for a formula.
+/// A table on disk: the columns that a new file gets, which of them a spreadsheet must not take for a formula, and
+/// which are looked up from the others, so that a row which differs in them alone is the same row.
 struct TableShape {
   std::span<const std::string_view> columns;
   std::span<const std::string_view> free_text;
+  std::span<const std::string_view> looked_up{};
 };
 
 /// Adds one row (a text for each of `shape.columns`) to the file, which is made with a header when it is not there or
