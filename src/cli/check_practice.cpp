@@ -26,6 +26,7 @@ PracticeFile practice_file(std::string_view text) {
     return sites ? PracticeFile::sites : PracticeFile::neither;
   }
   const std::string_view lines = first_lines(text);
+  if (has_columns(lines, {"date", "site", "pest", "action"})) return PracticeFile::actions;
   if (has_columns(lines, {"date", "site", "pest"})) return PracticeFile::log;
   // Tables of weather name their station and its place too, but they have dates.
   if (has_columns(lines, {"name", "latitude", "longitude"}) && !has_columns(lines, {"date"})) {
@@ -43,6 +44,12 @@ Diagnostics check_sites_text(std::string_view text, std::string_view file_name, 
 Diagnostics check_log_text(std::string_view text, std::string_view file_name, const journal::LogContext& context) {
   Diagnostics diagnostics;
   journal::read_log(text, file_name, context, diagnostics);
+  return diagnostics;
+}
+
+Diagnostics check_actions_text(std::string_view text, std::string_view file_name, const journal::LogContext& context) {
+  Diagnostics diagnostics;
+  journal::read_actions(text, file_name, context, diagnostics);
   return diagnostics;
 }
 

@@ -43,7 +43,7 @@ std::string beginning_of(const std::string& path) {
   return text;
 }
 
-/// A sites file or a scouting log; the names of a log are held against the usual sites file, where there is one.
+/// A sites file or a log; the names of a log are held against the usual sites file, where there is one.
 report::FileCheck check_practice_file(const std::string& path, PracticeFile kind, Environment& environment) {
   report::FileCheck check;
   check.file = path;
@@ -55,13 +55,15 @@ report::FileCheck check_practice_file(const std::string& path, PracticeFile kind
     check.problems = check_sites_text(*text, path, table);
     return check;
   }
-  check.what = "scouting log";
+  const bool actions = kind == PracticeFile::actions;
+  check.what = actions ? "action log" : "scouting log";
   Diagnostics of_sites;
   std::vector<std::string> names;
   if (!find_sites_file({}, environment).empty()) {
     if (const auto sites = read_sites_file({}, environment, table, of_sites)) names = sites->names();
   }
-  check.problems = check_log_text(*text, path, {table, names, environment.today});
+  const journal::LogContext context{table, names, environment.today};
+  check.problems = actions ? check_actions_text(*text, path, context) : check_log_text(*text, path, context);
   return check;
 }
 

@@ -2,31 +2,16 @@
 #include <budclock/sites/pest_choice.hpp>
 
 #include "commands.hpp"
+#include "log_filter.hpp"
 #include "messages.hpp"
 #include "pest_files.hpp"
 #include "practice_files.hpp"
 #include "weather_input.hpp"
 
-#include <algorithm>
-#include <fmt/format.h>
 #include <ostream>
 
 namespace budclock::cli {
 namespace {
-
-/// The rows that a command line asks for.
-struct Filter {
-  std::vector<std::string> sites;  ///< as the log names them; empty: all
-  std::vector<const rules::Pest*> pests;
-  std::optional<Day> from, to;
-
-  bool takes(const journal::Sighting& row) const {
-    const bool site = sites.empty() || std::find(sites.begin(), sites.end(), row.site) != sites.end();
-    const bool pest =
-        std::any_of(pests.begin(), pests.end(), [&](const rules::Pest* each) { return each->id == row.pest; });
-    return site && pest && (!from || row.date >= *from) && (!to || row.date <= *to);
-  }
-};
 
 std::string written(const std::vector<journal::Sighting>& rows, const rules::PestTable& table, Format format,
                     const Environment& environment) {
@@ -54,22 +39,12 @@ ExitStatus run_log(const LogOptions& options, Environment& environment) {
 
   Diagnostics diagnostics;
   // Without a sites file any site's name will do.
-  Filter filter{options.sites, choice.pests, options.from, options.to};
+  LogFilter filter{options.sites, choice.pests, options.from, options.to};
   std::optional<SitesFile> file;
   if (!find_sites_file(options.practice, environment).empty()) {
     file = read_sites_file(options.practice, environment, table, diagnostics);
   }
-  if (file) {
-    for (std::string& name : filter.sites) {
-      const auto names = file->names();
-      std::string problem;
-      const sites::Site* site = find_site(*file, name, problem);
-      if (site != nullptr) name = site->name;
-      if (site != nullptr || std::find(names.begin(), names.end(), name) != names.end()) continue;
-      complain(problem, environment);
-      return ExitStatus::usage;
-    }
-  }
+  if (file && !match_sites(*file, filter.sites, environment)) return ExitStatus::usage;
   LogPath log = find_log(options.practice, environment, file ? file->path : "");
   log.named = true;  // asked for it, so it is missed
   auto rows = read_scouting_log(
@@ -77,7 +52,7 @@ ExitStatus run_log(const LogOptions& options, Environment& environment) {
       diagnostics);
   print(diagnostics, environment);
   if (any_at_least(diagnostics, Severity::error)) return ExitStatus::no_answer;
-  rows.erase(std::remove_if(rows.begin(), rows.end(), [&](const auto& row) { return !filter.takes(row); }), rows.end());
+  std::erase_if(rows, [&](const auto& row) { return !filter.takes(row); });
   environment.out << written(rows, table, options.format, environment);
   diagnostics.insert(diagnostics.end(), of_pests.begin(), of_pests.end());
   return answered_with(diagnostics);

@@ -4,6 +4,7 @@
 
 #include "commands.hpp"
 #include "messages.hpp"
+#include "one_pest.hpp"
 #include "pest_files.hpp"
 #include "practice_files.hpp"
 #include "weather_input.hpp"
@@ -45,18 +46,6 @@ journal::LogRow row_of(const SeenOptions& options, const std::string& site, cons
           options.plant,
           options.by,
           options.note};
-}
-
-/// The one pest that the command line names; null after a complaint.
-const rules::Pest* choose_one(const rules::PestTable& table, const std::string& name, Environment& environment) {
-  const sites::PestChoice choice = sites::choose_pests(table, {name});
-  for (const std::string& problem : choice.problems) complain(problem, environment);
-  if (!choice.problems.empty()) return nullptr;
-  if (choice.pests.size() == 1) return choice.pests.front();
-  std::vector<std::string> ids;
-  for (const rules::Pest* pest : choice.pests) ids.push_back(pest->id);
-  complain(fmt::format("'{}' names {} pests: write one of {}", name, ids.size(), fmt::join(ids, ", ")), environment);
-  return nullptr;
 }
 
 class Recorder {

@@ -49,6 +49,7 @@ int main(int argc, char** argv) {
                                          .progress = isatty(STDERR_FILENO) == 1 && !dumb,
                                          .colour = terminal && !dumb && !is_set("NO_COLOR"),
                                          .sites_file = value_of("BUDCLOCK_SITES"),
-                                         .log_file = value_of("BUDCLOCK_LOG")};
+                                         .log_file = value_of("BUDCLOCK_LOG"),
+                                         .actions_file = value_of("BUDCLOCK_ACTIONS")};
   return static_cast<int>(budclock::cli::run({argv + 1, argv + argc}, environment));
 }

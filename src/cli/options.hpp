@@ -5,6 +5,7 @@
 #include <budclock/core/temperature.hpp>
 #include <budclock/degree_day/formula.hpp>
 #include <budclock/forecast/distance.hpp>
+#include <budclock/journal/action.hpp>
 #include <budclock/report/writers.hpp>
 #include <budclock/weather/assemble.hpp>
 #include <budclock/weather/reader.hpp>
@@ -35,6 +36,7 @@ struct WeatherOptions {
 struct PracticeOptions {
   std::string sites_file;
   std::string log_file;
+  std::string actions_file;
   std::string pest_folder;  ///< more pest files (see pest_files.hpp); empty: none
 };
 
@@ -124,6 +126,29 @@ struct LogOptions {
   PracticeOptions practice;
 };
 
+/// A row for the action log, in words.
+struct DidOptions {
+  journal::ActionTaken texts;  ///< its texts alone
+  std::string site;
+  std::string pest;
+  std::string action;
+  std::optional<Day> date;
+  std::optional<Day> today;
+  PracticeOptions practice;
+};
+
+struct RecordsOptions {
+  std::vector<std::string> sites;
+  std::vector<std::string> pests;
+  std::optional<int> season;  ///< a calendar year
+  std::optional<Day> from;
+  std::optional<Day> to;
+  std::optional<Day> today;
+  bool for_inspector = false;
+  Format format = Format::text;
+  PracticeOptions practice;
+};
+
 struct HindcastOptions {
   std::vector<std::string> pests;
   WeatherOptions weather;
@@ -160,7 +185,8 @@ struct UsageError {
   std::string message;
 };
 
-using Command = std::variant<ShowText, UsageError, WhenOptions, NightlyOptions, DigestOptions, YearlineOptions,
-                             HindcastOptions, TallyOptions, PestsOptions, CheckOptions, SeenOptions, LogOptions>;
+using Command =
+    std::variant<ShowText, UsageError, WhenOptions, NightlyOptions, DigestOptions, YearlineOptions, HindcastOptions,
+                 TallyOptions, PestsOptions, CheckOptions, SeenOptions, LogOptions, DidOptions, RecordsOptions>;
 
 }  // namespace budclock::cli

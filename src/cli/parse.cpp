@@ -23,6 +23,7 @@ constexpr const char* k_examples = R"(Examples:
   budclock pests cooley
   budclock when --site "Mill Lane"
   budclock seen --site "Mill Lane" --pest boxwood --saw open-buds,nymphs
+  budclock did --site "Mill Lane" --pest boxwood --action soap
 
 Exit status: 0 answered; 1 answered, but malformed values were set aside;
 2 wrong command line; 3 no answer; 4 output not written; 5 another run holds
@@ -63,7 +64,7 @@ Command parse(const std::vector<std::string>& arguments) {
   app.set_version_flag("--version", k_version, "Print the version");
   const std::vector<CommandLine> commands{add_when(app),     add_nightly(app), add_digest(app), add_yearline(app),
                                           add_hindcast(app), add_tally(app),   add_pests(app),  add_check(app),
-                                          add_seen(app),     add_log(app)};
+                                          add_seen(app),     add_log(app),     add_did(app),    add_records(app)};
   app.require_subcommand(0, 1);
   if (arguments.empty()) return ShowText{app.help()};
   const auto command = std::find_if(commands.begin(), commands.end(),

@@ -8,7 +8,7 @@ CommandLine add_check(CLI::App& app) {
   const auto shared = std::make_shared<CheckOptions>();
   CheckOptions& options = *shared;
   CLI::App* command =
-      app.add_subcommand("check", "What a weather file, sites file or scouting log holds, and what is wrong with it");
+      app.add_subcommand("check", "What a weather file, sites file or log holds, and what is wrong with it");
   command->footer(R"(Examples:
   budclock check home.csv
   budclock check logger/*.csv --units F

@@ -14,6 +14,14 @@ const std::map<std::string, TemperatureUnit> k_units{
     {"c", TemperatureUnit::celsius},    {"celsius", TemperatureUnit::celsius},
     {"f", TemperatureUnit::fahrenheit}, {"fahrenheit", TemperatureUnit::fahrenheit}};
 
+void add_sites_file(CLI::App& command, PracticeOptions& options) {
+  command
+      .add_option("--sites", options.sites_file,
+                  "The sites file, JSON or CSV (default: BUDCLOCK_SITES, else budclock-sites.json or "
+                  "budclock-sites.csv here)")
+      ->type_name("FILE");
+}
+
 }  // namespace
 
 void refuse(const std::string& message) { throw CLI::ValidationError{message, CLI::ExitCodes::ValidationError}; }
@@ -106,14 +114,19 @@ void add_pest_folder(CLI::App& command, std::string& folder) {
 }
 
 void add_practice(CLI::App& command, PracticeOptions& options) {
-  command
-      .add_option("--sites", options.sites_file,
-                  "The sites file, JSON or CSV (default: BUDCLOCK_SITES, else budclock-sites.json or "
-                  "budclock-sites.csv here)")
-      ->type_name("FILE");
+  add_sites_file(command, options);
   command
       .add_option("--log", options.log_file,
                   "The scouting log, CSV (default: BUDCLOCK_LOG, else scouting-log.csv beside the sites file)")
+      ->type_name("FILE");
+  add_pest_folder(command, options.pest_folder);
+}
+
+void add_action_practice(CLI::App& command, PracticeOptions& options) {
+  add_sites_file(command, options);
+  command
+      .add_option("--actions", options.actions_file,
+                  "The action log, CSV (default: BUDCLOCK_ACTIONS, else action-log.csv beside the sites file)")
       ->type_name("FILE");
   add_pest_folder(command, options.pest_folder);
 }

@@ -33,6 +33,8 @@ CommandLine add_pests(CLI::App& app);
 CommandLine add_check(CLI::App& app);
 CommandLine add_seen(CLI::App& app);
 CommandLine add_log(CLI::App& app);
+CommandLine add_did(CLI::App& app);
+CommandLine add_records(CLI::App& app);
 
 /// Refuses a value; the user reads `message` as a usage error.
 [[noreturn]] void refuse(const std::string& message);
@@ -67,8 +69,10 @@ void add_weather(CLI::App& command, WeatherOptions& options, bool forecasts = tr
 void add_reading(CLI::App& command, weather::ReadOptions& read);
 /// Refuses a command line without a weather file. Asked after parsing, so that a misspelt --weather is named first.
 void check_weather(const WeatherOptions& options);
-/// --sites and --log.
+/// --sites, --log and --pests.
 void add_practice(CLI::App& command, PracticeOptions& options);
+/// --sites, --actions and --pests.
+void add_action_practice(CLI::App& command, PracticeOptions& options);
 /// A day, such as --today.
 void add_day(CLI::App& command, const std::string& option, std::optional<Day>& day, const std::string& help);
 /// --pests: a folder of pest files of the user's own.

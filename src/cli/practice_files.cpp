@@ -15,6 +15,12 @@ bool is_there(const std::string& path) {
   return std::filesystem::exists(path, ignored);
 }
 
+/// A file of that name in the folder of the sites file.
+std::string beside(const std::string& sites_file, const std::string& name) {
+  const std::string folder = folder_of(sites_file);
+  return (folder == "." ? "" : folder.ends_with('/') ? folder : folder + "/") + name;
+}
+
 }  // namespace
 
 std::optional<std::string> read_whole_file(const std::string& path, Diagnostics& diagnostics) {
@@ -75,8 +81,13 @@ const sites::Site* find_site(const SitesFile& file, const std::string& name, std
 LogPath find_log(const PracticeOptions& options, const Environment& environment, const std::string& sites_file) {
   if (!options.log_file.empty()) return {options.log_file, true};
   if (!environment.log_file.empty()) return {environment.log_file, true};
-  const std::string folder = folder_of(sites_file);
-  return {(folder == "." ? "" : folder.ends_with('/') ? folder : folder + "/") + "scouting-log.csv", false};
+  return {beside(sites_file, "scouting-log.csv"), false};
+}
+
+LogPath find_actions(const PracticeOptions& options, const Environment& environment, const std::string& sites_file) {
+  if (!options.actions_file.empty()) return {options.actions_file, true};
+  if (!environment.actions_file.empty()) return {environment.actions_file, true};
+  return {beside(sites_file, "action-log.csv"), false};
 }
 
 std::vector<journal::Sighting> read_scouting_log(const LogPath& log, const journal::LogContext& context,
@@ -84,6 +95,13 @@ std::vector<journal::Sighting> read_scouting_log(const LogPath& log, const journ
   if (!log.named && !is_there(log.path)) return {};
   const auto text = read_whole_file(log.path, diagnostics);
   return text ? journal::read_log(*text, log.path, context, diagnostics) : std::vector<journal::Sighting>{};
+}
+
+std::vector<journal::ActionTaken> read_action_log(const LogPath& log, const journal::LogContext& context,
+                                                  Diagnostics& diagnostics) {
+  if (!log.named && !is_there(log.path)) return {};
+  const auto text = read_whole_file(log.path, diagnostics);
+  return text ? journal::read_actions(*text, log.path, context, diagnostics) : std::vector<journal::ActionTaken>{};
 }
 
 }  // namespace budclock::cli

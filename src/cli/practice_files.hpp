@@ -1,6 +1,7 @@
-// The two files that carry a practitioner's own knowledge: sites, and the scouting log.
+// The files that carry a practitioner's own knowledge: sites, the scouting log and the action log.
 #pragma once
 
+#include <budclock/journal/action_log.hpp>
 #include <budclock/journal/log.hpp>
 #include <budclock/sites/load.hpp>
 
@@ -37,14 +38,21 @@ const sites::Site* find_site(const SitesFile& file, const std::string& name, std
 
 struct LogPath {
   std::string path;
-  bool named = false;  ///< on the command line or by BUDCLOCK_LOG: then it is missed when it is not there
+  bool named = false;  ///< on the command line or by the environment: then it is missed when it is not there
 };
 
 /// --log, else BUDCLOCK_LOG, else scouting-log.csv beside the sites file (in the working folder where there is none).
 LogPath find_log(const PracticeOptions& options, const Environment& environment, const std::string& sites_file);
 
+/// --actions, else BUDCLOCK_ACTIONS, else action-log.csv beside the sites file.
+LogPath find_actions(const PracticeOptions& options, const Environment& environment, const std::string& sites_file);
+
 /// The sound rows of the log; none when a log that nobody named is not there.
 std::vector<journal::Sighting> read_scouting_log(const LogPath& log, const journal::LogContext& context,
                                                  Diagnostics& diagnostics);
+
+/// The same of an action log.
+std::vector<journal::ActionTaken> read_action_log(const LogPath& log, const journal::LogContext& context,
+                                                  Diagnostics& diagnostics);
 
 }  // namespace budclock::cli

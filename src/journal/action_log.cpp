@@ -84,7 +84,8 @@ class ActionReader : private CellReader {
     if (named == k_origin_names.end() && !origin.text.empty()) {
       std::vector<std::string_view> known;
       for (const auto& each : k_origin_names) known.push_back(each.first);
-      fault(origin, fmt::format("{} is \"{}\"", origin_column, origin.text), document::suggestion(origin.text, known));
+      fault(origin, fmt::format("the {} is none that is known", origin_column),
+            document::suggestion(origin.text, known));
       return false;
     }
     const HandCell& degrees = cell(value_column);
@@ -92,7 +93,7 @@ class ActionReader : private CellReader {
     const bool number = read.kind == weather::CellKind::number;
     if (number) value.value = weather::temperature_of(read.hundredths, TemperatureUnit::fahrenheit);
     if (!degrees.text.empty() && (!number || value.value < weather::k_coldest || value.value > weather::k_warmest)) {
-      fault(degrees, fmt::format("\"{}\" is no temperature in degrees F", degrees.text), "correct it, or empty it");
+      fault(degrees, fmt::format("the {} is no temperature in degrees F", value_column), "correct it, or empty it");
       return false;
     }
     const bool needs_value = named != k_origin_names.end() && weather::has_value(named->second);

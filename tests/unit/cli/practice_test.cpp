@@ -5,6 +5,7 @@
 #include "../../../src/cli/file_patterns.hpp"
 #include "../../../src/cli/run.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cstdlib>
 #include <filesystem>
@@ -231,4 +232,103 @@ TEST_CASE("sites files and logs are told by their content and checked with every
   const auto rows = cli::check_log_text(k_header + "2012-04-31,A,boxwood psylid,,,,,,,,\n", "log.csv",
                                         {table, {}, make_day(2012, 5, 1).value()});
   CHECK(rows.size() == 2);
+}
+
+TEST_CASE("an action is appended to the log beside the sites file, with the weather of its day") {
+  const Practice practice;
+  const auto outcome = practice.run({"did", "--site", "mill lane", "--pest", "boxwood", "--action", "Oil", "--date",
+                                     "2012-04-16", "--product", "=Invented"});
+  CHECK(outcome.status == ExitStatus::answered);
+  CHECK(outcome.err.empty());
+  CHECK(outcome.out.find("Temperatures of the day: low 55.94 F, high 78.08 F.\n") != std::string::npos);
+  CHECK(practice.read("action-log.csv") ==
+        "date,site,pest,action,product,registration,amount,area,plants,applicator,licence,reentry,preharvest,notice,"
+        "note,tmin_f,tmin_origin,tmax_f,tmax_origin\n"
+        "2012-04-16,Mill Lane,boxwood-psyllid,oil,'=Invented,,,,,,,,,,,55.94,observed,78.08,observed\n");
+}
+
+TEST_CASE("an action is recorded where the record lacks its day or cannot be read") {
+  const Practice practice;
+  practice.write("sites.csv", "name,latitude,longitude,weather,plants\nMill Lane,40.78,-81.92,none.csv,boxwood\n");
+  const auto outcome = practice.run({"did", "--site", "Mill Lane", "--pest", "boxwood", "--action", "prune"});
+  CHECK(outcome.status == ExitStatus::answered);
+  CHECK(outcome.err.find("has no temperatures of 2012-04-18; they are left empty") != std::string::npos);
+  CHECK(practice.read("action-log.csv").find("\n2012-04-18,Mill Lane,boxwood-psyllid,prune,,,,,,,,,,,,,,,\n") !=
+        std::string::npos);
+}
+
+TEST_CASE("what cannot be right is no action, and nothing is written") {
+  const Practice practice;
+  for (const char* kind : {"look", "spray", "", "\x1b[2J"}) {
+    const auto outcome = practice.run({"did", "--site", "Mill Lane", "--pest", "boxwood", "--action", kind});
+    CHECK(outcome.status == ExitStatus::usage);
+    CHECK(outcome.err.find('\x1b') == std::string::npos);
+  }
+  CHECK(practice.run({"did", "--site", "Mill Lane", "--pest", "boxwood", "--action", "oil", "--date", "2012-04-19"})
+            .status == ExitStatus::usage);
+  CHECK_FALSE(fs::exists(practice.path("action-log.csv")));
+}
+
+TEST_CASE("what was typed from a label stands in the log and in an inspector's export, and nowhere else") {
+  const Practice practice;
+  std::vector<std::string> arguments{"did", "--site", "Mill Lane", "--pest", "boxwood", "--action", "contact"};
+  const std::vector<std::string> of_label{"product", "registration", "amount", "reentry", "preharvest"};
+  for (const std::string& each : of_label) arguments.insert(arguments.end(), {"--" + each, "zq9 oz " + each});
+  for (const char* each : {"--note", "--area", "--plants", "--notice"}) {
+    arguments.insert(arguments.end(), {each, "zq9 oz"});
+  }
+  std::vector<std::string> texts;
+  const auto run_and_keep = [&](const std::vector<std::string>& command) {
+    const auto outcome = practice.run(command);
+    texts.push_back(outcome.out + outcome.err);
+    return outcome.status;
+  };
+  CHECK(run_and_keep(arguments) == ExitStatus::answered);
+  CHECK(run_and_keep(arguments) == ExitStatus::set_aside);
+  practice.write("bad.csv", practice.read("action-log.csv") + "2012-04-18,Nowhere,boxwood,oil,zq9 oz,\x1b" +
+                                "zq9 oz,zq9 oz,zq9 oz,,,,,,,,,,,\n");
+  for (const char* format : {"text", "csv", "json"}) {
+    CHECK(run_and_keep({"records", "--format", format}) == ExitStatus::answered);
+    CHECK(run_and_keep({"records", "--format", format, "--actions", practice.path("bad.csv")}) ==
+          ExitStatus::set_aside);
+  }
+  CHECK(run_and_keep({"when", "boxwood", "--site", "Mill Lane"}) == ExitStatus::answered);
+  for (const std::string& text : texts) CHECK(text.find("zq9") == std::string::npos);
+  for (const char* format : {"text", "csv", "json"}) {
+    const auto exported = practice.run({"records", "--for-inspector", "--season", "2012", "--format", format});
+    for (const std::string& each : of_label) CHECK(exported.out.find("zq9 oz " + each) != std::string::npos);
+  }
+}
+
+TEST_CASE("an inspector's export names what each row misses, by its line, and holds one season") {
+  const Practice practice;
+  practice.write("action-log.csv",
+                 "date,site,pest,action,product\n2011-04-16,Mill Lane,boxwood-psyllid,oil,\n"
+                 "2012-04-16,Mill Lane,boxwood-psyllid,oil,Invented\n2012-04-17,Mill Lane,boxwood-psyllid,prune,\n");
+  const auto exported = practice.run({"records", "--for-inspector", "--season", "2012", "--format", "csv"});
+  CHECK(exported.status == ExitStatus::answered);
+  CHECK(exported.out.find("2011-04-16") == std::string::npos);
+  CHECK(exported.out.find(",registration;amount;area;plants;applicator;licence\n") != std::string::npos);
+  CHECK(exported.err.find("action-log.csv:3: an inspector would miss registration (EPA registration number)") !=
+        std::string::npos);
+  CHECK(exported.err.find("action-log.csv:4") == std::string::npos);
+}
+
+TEST_CASE("records are filtered by site, pest, season and days") {
+  const Practice practice;
+  practice.write(
+      "action-log.csv",
+      "date,site,pest,action\n2011-04-16,Mill Lane,boxwood-psyllid,oil\n"
+      "2012-04-16,Mill Lane,boxwood-psyllid,oil\n2012-04-17,=Elm's \"Farm\" / 2,hemlock-woolly-adelgid,oil\n");
+  const auto rows = [&](std::vector<std::string> more) {
+    more.insert(more.begin(), {"records", "--format", "csv"});
+    const std::string out = practice.run(more).out;
+    return std::count(out.begin(), out.end(), '\n') - 1;
+  };
+  CHECK(rows({}) == 3);
+  CHECK(rows({"--season", "2012"}) == 2);
+  CHECK(rows({"--site", "mill lane"}) == 2);
+  CHECK(rows({"--pest", "hemlock"}) == 1);
+  CHECK(rows({"--from", "2012-04-16", "--to", "2012-04-16"}) == 1);
+  CHECK(practice.run({"records", "--site", "Mil Lane"}).status == ExitStatus::usage);
 }

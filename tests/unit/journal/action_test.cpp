@@ -112,7 +112,7 @@ TEST_CASE("a row that cannot be right is named by line and column") {
       faults("2014-04-20,Mill Lane,test-psyllid,look,,") ==
       Texts{"a.csv:2:35: to look is no action" + k_aside + "record what was seen in the scouting log: budclock seen"});
   CHECK(faults("2014-04-20,Mill Lane,test-psyllid,oil,warm,observed") ==
-        Texts{"a.csv:2:39: \"warm\" is no temperature in degrees F" + k_aside + "correct it, or empty it"});
+        Texts{"a.csv:2:39: the tmin_f is no temperature in degrees F" + k_aside + "correct it, or empty it"});
   CHECK(faults("2014-04-20,Mill Lane,test-psyllid,oil,999,observed").size() == 1);
   CHECK(faults("2014-04-20,Mill Lane,test-psyllid,oil,50,seen").size() == 1);
   CHECK(faults("2014-04-20,Mill Lane,test-psyllid,oil,50,") ==
