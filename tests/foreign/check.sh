@@ -28,11 +28,18 @@ echo "LibreOffice: dates are dates, numbers are numbers, no text is a formula"
 "$budclock" seen --sites examples/sites/sites.json --log "$folder/log.csv" --site "Mill Lane" --pest "eastern spruce" \
   --saw nymphs --date 2012-04-09 --today 2012-04-10 --note '=1+1' --by '@office' >/dev/null ||
   fail "the sighting for the office could not be recorded"
+for day in {10..22}; do
+  "$budclock" did --sites examples/sites/sites.json --actions "$folder/actions.csv" --site "Mill Lane" --pest boxwood \
+    --action soap --date "2012-04-$day" --today 2012-05-01 --product '=1+1' --registration 5-12 --amount '@9 oz' \
+    --area "3/4 acre" --note "-1 $day" >/dev/null 2>&1 || fail "the action for the office could not be recorded"
+done
+"$budclock" records --sites examples/sites/sites.json --actions "$folder/actions.csv" --today 2012-05-01 --for-inspector \
+  --season 2012 --format csv >"$folder/inspection.csv" 2>/dev/null || fail "the season could not be exported"
 cp "$folder/plain/sites/mill_lane.csv" "$folder/site.csv"
 cp "$folder/plain/digest.csv" "$folder/digest.csv"
 cp "$folder/comma/sites/mill_lane.csv" "$folder/comma.csv"
 office() { soffice "-env:UserInstallation=file://$folder/office" --headless --convert-to fods --outdir "$folder" "$@" >/dev/null 2>&1; }
-office "--infilter=Text - txt - csv (StarCalc):44,34,76,1,,1033,false,true" "$folder"/{site,digest,log}.csv
+office "--infilter=Text - txt - csv (StarCalc):44,34,76,1,,1033,false,true" "$folder"/{site,digest,log,inspection}.csv
 office "--infilter=Text - txt - csv (StarCalc):59,34,76,1,,1031,false,true" "$folder/comma.csv"
 "$python" "$here/office_cells.py" "$folder"
 

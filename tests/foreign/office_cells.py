@@ -40,6 +40,7 @@ for name, dates, numbers in (
     ("site", site_dates, {"target_ddf", "so_far_ddf", "to_go_ddf", "base_f", "share_of_years", "years", "share_by_14_days"}),
     ("comma", site_dates, {"target_ddf", "so_far_ddf", "to_go_ddf", "base_f", "share_of_years", "years", "share_by_14_days"}),
     ("digest", {"today", "from", "until"}, {"days_left"}),
+    ("inspection", {"date"}, {"tmin_f", "tmax_f", "line"}),
 ):
     seen = check(f"{folder}/{name}.fods", dates, numbers)
     assert name == "digest" or seen["float"] > 10, f"{name}: {seen}"
@@ -48,3 +49,7 @@ log = [text for cells in rows(f"{folder}/log.fods") for _, text, _ in cells]
 assert "'=1+1" in log and "'@office" in log, "the log's guarded cells are not shown as text"
 for cells in rows(f"{folder}/log.fods"):
     assert all(formula is None for _, _, formula in cells), "a cell of the log became a formula"
+table = list(rows(f"{folder}/inspection.fods"))
+first = {name: cell[:2] for (_, name, _), cell in zip(table[0], table[1])}
+for name, text in (("product", "'=1+1"), ("registration", "5-12"), ("amount", "'@9 oz"), ("area", "3/4 acre")):
+    assert first[name] == ("string", text), f"{name} is shown as {first[name]}"
