@@ -2,6 +2,7 @@
 #include <budclock/weather/forecast_json_reader.hpp>
 #include <budclock/weather/value_text.hpp>
 
+#include "forecast_document.hpp"
 #include "forecast_period.hpp"
 
 #include <algorithm>
@@ -17,37 +18,6 @@ using Kind = JsonNode::Kind;
 
 constexpr int k_noon = 12 * 60;
 constexpr long k_hour = 60;
-
-/// All bytes; more than a JSON document may have are left unread.
-std::string text_of(ByteSource& source) {
-  constexpr std::size_t k_block = std::size_t{64} << 10;
-  std::string text;
-  while (text.size() <= document::k_most_json_bytes) {
-    const std::size_t size = text.size();
-    text.resize(size + k_block);
-    const std::size_t count = source.read({text.data() + size, k_block});
-    text.resize(size + count);
-    if (count == 0) break;
-  }
-  return text;
-}
-
-/// The list of periods, or null, with an error that says what the document is instead.
-const JsonNode* periods_of(const JsonNode& root, ProblemList& problems) {
-  const JsonNode* const properties = root.find("properties");
-  const JsonNode* const periods = (properties == nullptr ? root : *properties).find("periods");
-  if (periods != nullptr && periods->kind == Kind::array) return periods;
-  const JsonNode* const title = root.find("title");
-  if (root.find("status") != nullptr && title != nullptr && title->kind == Kind::string) {
-    problems.add(Severity::error, title->line, title->column,
-                 fmt::format("this is no forecast but an answer that there is none: \"{}\"", title->text),
-                 "get the forecast again");
-  } else {
-    problems.add(Severity::error, 0, 0, "this JSON is not a Weather Service forecast with periods",
-                 "get the forecast or the hourly forecast of the place");
-  }
-  return nullptr;
-}
 
 /// Puts the periods of one forecast together.
 class ForecastReader {
@@ -162,14 +132,8 @@ bool is_json(std::string_view start) {
 
 FileSummary read_forecast_json(ByteSource& source, ProblemList& problems, const ReadOptions&,
                                const StationHandler& on_station) {
-  const std::string text = text_of(source);
-  Diagnostics diagnostics;
-  const auto root = document::parse_json(text, "", diagnostics);
-  for (Diagnostic& entry : diagnostics) {
-    problems.add(entry.severity, entry.place.line, entry.place.column, std::move(entry.message),
-                 std::move(entry.remedy));
-  }
-  if (!root || !diagnostics.empty()) return {};
+  const auto root = parse_forecast(source, problems);
+  if (!root) return {};
   const JsonNode* const periods = periods_of(*root, problems);
   return periods == nullptr ? FileSummary{} : ForecastReader{problems, on_station}.read(*periods);
 }

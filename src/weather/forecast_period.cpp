@@ -55,7 +55,31 @@ std::optional<LocalTime> read_time(const JsonNode& period, std::string_view key,
   return time;
 }
 
-/// Reads the number and its unit: {"unitCode": "wmoUnit:degC", "value": 20}, or 68 beside "temperatureUnit": "F".
+}  // namespace
+
+long minutes_between(const LocalTime& from, const LocalTime& to) {
+  constexpr long k_minutes_a_day = 24 * 60;
+  return static_cast<long>((to.day - from.day).count()) * k_minutes_a_day + (to.minute - to.offset_minutes) -
+         (from.minute - from.offset_minutes);
+}
+
+std::optional<LocalTime> parse_local_time(std::string_view text) {
+  constexpr std::size_t k_date = 10;
+  constexpr std::size_t k_time = 19;  // with the date: "2019-10-14T20:00:00"
+  if (text.size() <= k_time || text[k_date] != 'T' || text[13] != ':' || text[16] != ':') return std::nullopt;
+  const auto day = parse_iso_day(text.substr(0, k_date));
+  const int hour = two_digits(text, 11, 23);
+  const int minute = two_digits(text, 14, 59);
+  const auto offset = parse_offset(text.substr(k_time));
+  if (!day || hour < 0 || minute < 0 || two_digits(text, 17, 59) < 0 || !offset) return std::nullopt;
+  return LocalTime{*day, hour * 60 + minute, *offset};
+}
+
+void add_fault(const JsonNode& node, const std::string& message, std::string remedy, ProblemList& problems) {
+  problems.add(Severity::fault, node.line, node.column, fmt::format("{} at {}", message, node.pointer),
+               std::move(remedy));
+}
+
 void read_temperature(const JsonNode& node, ForecastPeriod& period, ProblemList& problems) {
   period.temperature.origin = Origin::set_aside;
   const JsonNode* const temperature = node.find("temperature");
@@ -88,32 +112,7 @@ void read_temperature(const JsonNode& node, ForecastPeriod& period, ProblemList&
   period.temperature = {value, Origin::forecast};
 }
 
-}  // namespace
-
-long minutes_between(const LocalTime& from, const LocalTime& to) {
-  constexpr long k_minutes_a_day = 24 * 60;
-  return static_cast<long>((to.day - from.day).count()) * k_minutes_a_day + (to.minute - to.offset_minutes) -
-         (from.minute - from.offset_minutes);
-}
-
-std::optional<LocalTime> parse_local_time(std::string_view text) {
-  constexpr std::size_t k_date = 10;
-  constexpr std::size_t k_time = 19;  // with the date: "2019-10-14T20:00:00"
-  if (text.size() <= k_time || text[k_date] != 'T' || text[13] != ':' || text[16] != ':') return std::nullopt;
-  const auto day = parse_iso_day(text.substr(0, k_date));
-  const int hour = two_digits(text, 11, 23);
-  const int minute = two_digits(text, 14, 59);
-  const auto offset = parse_offset(text.substr(k_time));
-  if (!day || hour < 0 || minute < 0 || two_digits(text, 17, 59) < 0 || !offset) return std::nullopt;
-  return LocalTime{*day, hour * 60 + minute, *offset};
-}
-
-void add_fault(const JsonNode& node, const std::string& message, std::string remedy, ProblemList& problems) {
-  problems.add(Severity::fault, node.line, node.column, fmt::format("{} at {}", message, node.pointer),
-               std::move(remedy));
-}
-
-std::optional<ForecastPeriod> read_period(const JsonNode& node, ProblemList& problems) {
+std::optional<ForecastPeriod> read_times(const JsonNode& node, ProblemList& problems) {
   if (node.kind != Kind::object) {
     add_fault(node, "this is not a period; it is set aside", k_get_again, problems);
     return std::nullopt;
@@ -131,14 +130,20 @@ std::optional<ForecastPeriod> read_period(const JsonNode& node, ProblemList& pro
   period.node = &node;
   period.start = *start;
   period.end = *end;
+  return period;
+}
+
+std::optional<ForecastPeriod> read_period(const JsonNode& node, ProblemList& problems) {
+  auto period = read_times(node, problems);
+  if (!period) return std::nullopt;
   const JsonNode* const daytime = node.find("isDaytime");
   if (daytime == nullptr || daytime->kind != Kind::boolean) {
     add_fault(daytime == nullptr ? node : *daytime, "isDaytime is neither true nor false; the period is set aside",
               k_get_again, problems);
     return std::nullopt;
   }
-  period.daytime = daytime->boolean;
-  read_temperature(node, period, problems);
+  period->daytime = daytime->boolean;
+  read_temperature(node, *period, problems);
   return period;
 }
 

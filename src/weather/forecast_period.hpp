@@ -36,6 +36,12 @@ struct ForecastPeriod {
 /// Adds a fault at a node's place, with its JSON pointer.
 void add_fault(const document::JsonNode& node, const std::string& message, std::string remedy, ProblemList& problems);
 
+/// Reads a period's times alone; nothing, with a fault, when they cannot be used.
+std::optional<ForecastPeriod> read_times(const document::JsonNode& node, ProblemList& problems);
+
+/// Reads the number and its unit: {"unitCode": "wmoUnit:degC", "value": 20}, or 68 beside "temperatureUnit": "F".
+void read_temperature(const document::JsonNode& node, ForecastPeriod& period, ProblemList& problems);
+
 /// Reads a period; nothing, with a fault, when its times cannot be used.
 std::optional<ForecastPeriod> read_period(const document::JsonNode& node, ProblemList& problems);
 
