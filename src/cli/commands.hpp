@@ -16,6 +16,7 @@ ExitStatus run_nightly(const NightlyOptions& options, Environment& environment);
 ExitStatus run_pests(const PestsOptions& options, Environment& environment);
 ExitStatus run_check(const CheckOptions& options, Environment& environment);
 ExitStatus run_seen(const SeenOptions& options, Environment& environment);
+ExitStatus run_day(const DayOptions& options, Environment& environment);
 ExitStatus run_log(const LogOptions& options, Environment& environment);
 ExitStatus run_did(const DidOptions& options, Environment& environment);
 ExitStatus run_records(const RecordsOptions& options, Environment& environment);

@@ -7,6 +7,7 @@
 #include <budclock/forecast/distance.hpp>
 #include <budclock/journal/action.hpp>
 #include <budclock/report/writers.hpp>
+#include <budclock/rules/day_limits.hpp>
 #include <budclock/weather/assemble.hpp>
 #include <budclock/weather/reader.hpp>
 
@@ -149,6 +150,17 @@ struct RecordsOptions {
   PracticeOptions practice;
 };
 
+/// The hours of a site against the limits of an action.
+struct DayOptions {
+  std::string site;
+  std::string action;  ///< as typed
+  rules::DayAction kind = rules::DayAction::contact;
+  std::string forecast;  ///< empty: the site's own
+  std::optional<Day> today;
+  Format format = Format::text;
+  PracticeOptions practice;
+};
+
 struct HindcastOptions {
   std::vector<std::string> pests;
   WeatherOptions weather;
@@ -185,8 +197,8 @@ struct UsageError {
   std::string message;
 };
 
-using Command =
-    std::variant<ShowText, UsageError, WhenOptions, NightlyOptions, DigestOptions, YearlineOptions, HindcastOptions,
-                 TallyOptions, PestsOptions, CheckOptions, SeenOptions, LogOptions, DidOptions, RecordsOptions>;
+using Command = std::variant<ShowText, UsageError, WhenOptions, NightlyOptions, DigestOptions, YearlineOptions,
+                             HindcastOptions, TallyOptions, PestsOptions, CheckOptions, SeenOptions, LogOptions,
+                             DidOptions, RecordsOptions, DayOptions>;
 
 }  // namespace budclock::cli

@@ -35,6 +35,7 @@ CommandLine add_seen(CLI::App& app);
 CommandLine add_log(CLI::App& app);
 CommandLine add_did(CLI::App& app);
 CommandLine add_records(CLI::App& app);
+CommandLine add_day_screen(CLI::App& app);
 
 /// Refuses a value; the user reads `message` as a usage error.
 [[noreturn]] void refuse(const std::string& message);

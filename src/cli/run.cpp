@@ -32,6 +32,7 @@ struct Runner {
   ExitStatus operator()(const PestsOptions& options) const { return run_pests(options, environment); }
   ExitStatus operator()(const CheckOptions& options) const { return run_check(options, environment); }
   ExitStatus operator()(const SeenOptions& options) const { return run_seen(options, environment); }
+  ExitStatus operator()(const DayOptions& options) const { return run_day(options, environment); }
   ExitStatus operator()(const LogOptions& options) const { return run_log(options, environment); }
   ExitStatus operator()(const DidOptions& options) const { return run_did(options, environment); }
   ExitStatus operator()(const RecordsOptions& options) const { return run_records(options, environment); }

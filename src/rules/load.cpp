@@ -9,13 +9,14 @@
 namespace budclock::rules {
 namespace {
 
-enum class FileKind { pest, companions, sources, cautions, regions };
+enum class FileKind { pest, companions, sources, cautions, regions, day_limits };
 
-constexpr std::array<document::NamedValue<FileKind>, 5> k_schemas{{{"budclock/pest/1", FileKind::pest},
+constexpr std::array<document::NamedValue<FileKind>, 6> k_schemas{{{"budclock/pest/1", FileKind::pest},
                                                                    {"budclock/companions/1", FileKind::companions},
                                                                    {"budclock/sources/1", FileKind::sources},
                                                                    {"budclock/cautions/1", FileKind::cautions},
-                                                                   {"budclock/regions/1", FileKind::regions}}};
+                                                                   {"budclock/regions/1", FileKind::regions},
+                                                                   {"budclock/day-limits/1", FileKind::day_limits}}};
 
 /// A file that is JSON of a known kind.
 struct ParsedFile {
@@ -89,6 +90,8 @@ void read_into(PestTable& table, const ParsedFile& file, Diagnostics& found) {
       if (found.empty()) merge(table.pests, std::move(pests), &Pest::id);
       break;
     }
+    case FileKind::day_limits:
+      break;  // no part of the table: see rules/day_limits.hpp
     case FileKind::companions: {
       std::vector<Companion> companions = read_companions(file.root, table, faults);
       if (found.empty()) merge(table.companions, std::move(companions), &Companion::id);

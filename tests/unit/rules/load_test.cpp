@@ -428,7 +428,7 @@ TEST_CASE("the shipped files load without a fault") {
   const PestTable table = load(files, diagnostics);
   for (const Diagnostic& diagnostic : diagnostics) UNSCOPED_INFO(to_text(diagnostic));
   CHECK(diagnostics.empty());
-  constexpr std::size_t k_others = 6;  // sources, cautions, regions and three files of companions
+  constexpr std::size_t k_others = 7;  // sources, cautions, regions, limits and three files of companions
   CHECK(table.pests.size() + k_others == files.size());
 }
 
