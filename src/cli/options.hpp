@@ -6,6 +6,7 @@
 #include <budclock/degree_day/formula.hpp>
 #include <budclock/forecast/distance.hpp>
 #include <budclock/journal/action.hpp>
+#include <budclock/report/stops.hpp>
 #include <budclock/report/writers.hpp>
 #include <budclock/rules/day_limits.hpp>
 #include <budclock/weather/assemble.hpp>
@@ -78,6 +79,16 @@ struct NightlyOptions {
 struct DigestOptions {
   std::vector<std::string> folders;
   std::string pest_folder;
+  Format format = Format::text;
+  report::CsvDialect csv;
+};
+
+struct StopsOptions {
+  std::vector<std::string> pests;
+  std::vector<std::string> hosts;
+  PracticeOptions practice;
+  std::optional<Day> today;
+  report::Crews crews;
   Format format = Format::text;
   report::CsvDialect csv;
 };
@@ -197,8 +208,8 @@ struct UsageError {
   std::string message;
 };
 
-using Command = std::variant<ShowText, UsageError, WhenOptions, NightlyOptions, DigestOptions, YearlineOptions,
-                             HindcastOptions, TallyOptions, PestsOptions, CheckOptions, SeenOptions, LogOptions,
-                             DidOptions, RecordsOptions, DayOptions>;
+using Command = std::variant<ShowText, UsageError, WhenOptions, NightlyOptions, DigestOptions, StopsOptions,
+                             YearlineOptions, HindcastOptions, TallyOptions, PestsOptions, CheckOptions, SeenOptions,
+                             LogOptions, DidOptions, RecordsOptions, DayOptions>;
 
 }  // namespace budclock::cli

@@ -25,6 +25,7 @@ struct Runner {
   }
   ExitStatus operator()(const WhenOptions& options) const { return run_when(options, environment); }
   ExitStatus operator()(const DigestOptions& options) const { return run_digest(options, environment); }
+  ExitStatus operator()(const StopsOptions& options) const { return run_stops(options, environment); }
   ExitStatus operator()(const NightlyOptions& options) const { return run_nightly(options, environment); }
   ExitStatus operator()(const YearlineOptions& options) const { return run_yearline(options, environment); }
   ExitStatus operator()(const HindcastOptions& options) const { return run_hindcast(options, environment); }

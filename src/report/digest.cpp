@@ -50,7 +50,8 @@ class PestLines {
 
  private:
   void add(DigestGroup group, Due due, const WindowForecast& window, std::string text) {
-    lines_.push_back({group, due, pest_.pest, window.window, window.from, window.until, false, std::move(text), false});
+    lines_.push_back({group, due, pest_.pest, window.window, window.from, window.until, false, std::move(text),
+                      window.evidence, false});
   }
 
   bool is_soon(const std::optional<Day>& day) const { return day && *day > today_ && *day <= horizon(); }

@@ -44,6 +44,7 @@ struct DigestLine {
   bool confirmed = false;
   /// What to look for; what must be found first; why it is to be left alone.
   std::string text{};
+  forecast::Evidence evidence = forecast::Evidence::none;  ///< of its dates
   bool is_new = false;  ///< it did not stand in this group on the day that is compared with
 };
 
