@@ -31,9 +31,12 @@ std::string written(const report::Digest& digest, const rules::PestTable& table,
 }
 
 std::string site_names(const report::Digest& digest) {
+  constexpr std::size_t k_most = 10;
   std::vector<std::string> names;
   for (const report::SiteDigest& site : digest.sites) names.push_back(site.site);
-  return fmt::format("{}", fmt::join(names, ", "));
+  const std::size_t all = names.size();
+  names.resize(std::min(all, k_most));
+  return fmt::format("{}{}", fmt::join(names, ", "), all > k_most ? fmt::format(" and {} more", all - k_most) : "");
 }
 
 }  // namespace
@@ -70,6 +73,12 @@ ExitStatus run_digest(const DigestOptions& options, Environment& environment) {
                         "run that part again"});
   }
   std::erase_if(parts, [&](const report::Digest& part) { return part.today != today; });
+  if (const Day now = options.today.value_or(environment.today); today != now) {
+    problems.push_back({Severity::error,
+                        {},
+                        fmt::format("the parts are of {}, not of {}", iso(today), iso(now)),
+                        "run them again, or say --today"});
+  }
   report::Digest whole = report::joined(std::move(parts));
   print(problems, environment);
   whole.problems.insert(whole.problems.begin(), problems.begin(), problems.end());

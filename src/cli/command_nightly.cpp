@@ -16,6 +16,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <fmt/format.h>
+#include <map>
 #include <mutex>
 #include <optional>
 #include <ostream>
@@ -124,6 +125,7 @@ class Nightly {
   files::FileSet folder_;
   std::vector<SiteTask> tasks_;
   std::vector<const sites::Site*> record_of_;  ///< for each record, the first site that has it
+  std::vector<std::size_t> first_of_;          ///< its task, until tasks are sorted
   std::set<std::string> names_taken_;
   std::vector<files::Staged> staged_;
   report::Digest digest_;
@@ -139,7 +141,12 @@ std::string Nightly::file_name_for(const std::string& name) {
 }
 
 void Nightly::add_site(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log) {
-  SiteTask task{printable(site.name), file_name_for(site.name), site.place, question_of(site, table_, pests_, log)};
+  SiteTask task{printable(site.name), file_name_for(site.name), site.place};
+  if (!is_of_this_part(task.name)) {  // it stands in the way of others' problems until those are shared out
+    tasks_.push_back(std::move(task));
+    return;
+  }
+  task.question = question_of(site, table_, pests_, log);
   task.question.with_curves =
       std::find(options_.formats.begin(), options_.formats.end(), Format::page) != options_.formats.end();
   if (task.question.pests.empty()) {
@@ -148,12 +155,19 @@ void Nightly::add_site(const sites::Site& site, const SitesFile& file, const std
     task.failed = true;
     task.problems.push_back({Severity::error, site.place, "no pest concerns it", "name its plants, or pests to watch"});
   }
-  task.request = request_of(site, folder_of(file.path), task.problems);
   const auto same = std::find_if(record_of_.begin(), record_of_.end(), [&](const sites::Site* other) {
     return other->weather == site.weather && other->elevation_m == site.elevation_m;
   });
   task.record = static_cast<std::size_t>(same - record_of_.begin());
-  if (same == record_of_.end()) record_of_.push_back(&site);
+  if (same != record_of_.end() && tasks_[first_of_[task.record]].problems.empty()) {
+    task.request = tasks_[first_of_[task.record]].request;
+  } else {
+    task.request = request_of(site, folder_of(file.path), task.problems);
+  }
+  if (same == record_of_.end()) {
+    record_of_.push_back(&site);
+    first_of_.push_back(tasks_.size());
+  }
   tasks_.push_back(std::move(task));
 }
 
@@ -185,7 +199,9 @@ void Nightly::plan(const SitesFile& file) {
   const Day last = std::max(today_, environment_.today);
   const auto log =
       read_scouting_log(find_log(options_.practice, environment_, file.path), {table_, file.names(), last}, shared_);
-  for (const sites::Site& site : file.list.sites) add_site(site, file, log);
+  std::map<std::string_view, std::vector<journal::Sighting>> seen_at;
+  for (const journal::Sighting& row : log) seen_at[row.site].push_back(row);
+  for (const sites::Site& site : file.list.sites) add_site(site, file, seen_at[site.name]);
   for (const sites::SiteSetAside& site : file.list.set_aside) add_set_aside(site);
   std::stable_sort(tasks_.begin(), tasks_.end(), [](const SiteTask& a, const SiteTask& b) {
     return std::tie(a.place.line, a.place.column) < std::tie(b.place.line, b.place.column);
@@ -205,8 +221,10 @@ void Nightly::answer() {
   auto results = answer_sites(tasks_, record_of_.size(), today_, options_.jobs, output, environment_,
                               [&](std::size_t done) { progress.show(done); });
   digest_.today = state_.today = today_;
+  digest_.part = options_.part;
+  digest_.parts = options_.parts;
   for (SiteResult& result : results) {
-    state_.sites[result.digest.site] = std::move(result.state);
+    state_.sites.try_emplace(result.digest.site, std::move(result.state));  // of one name, the one that was answered
     digest_.sites.push_back(std::move(result.digest));
     std::move(result.files.begin(), result.files.end(), std::back_inserter(staged_));
   }
@@ -214,6 +232,8 @@ void Nightly::answer() {
 
 /// With the newest state of an earlier day.
 void Nightly::compare() {
+  state_.problems = static_cast<std::size_t>(std::count_if(
+      shared_.begin(), shared_.end(), [](const Diagnostic& each) { return each.severity > Severity::note; }));
   std::optional<Day> newest;
   std::error_code failure;
   for (std::filesystem::directory_iterator entry{folder_.path_of("state"), failure}, end; !failure && entry != end;

@@ -6,6 +6,7 @@
 #include <atomic>
 #include <exception>
 #include <fmt/format.h>
+#include <system_error>
 #include <thread>
 #include <utility>
 
@@ -46,6 +47,7 @@ class Worker {
   void read_and_answer(const std::vector<std::size_t>& sites, std::vector<SiteResult>& results) const {
     Diagnostics of_record;
     auto record = read_site_record(tasks_[sites.front()].request, today_, environment_, of_record);
+    shorten(of_record);
     if (!record) {
       for (const std::size_t site : sites) results[site] = failed(tasks_[site], without_weather(site, of_record));
       return;
@@ -60,6 +62,21 @@ class Worker {
         results[site] = failed(tasks_[site], {broken(failure)});
       }
     }
+  }
+
+  /// Each site of the record tells its problems again: a file full of them must not fill the disk.
+  static void shorten(Diagnostics& problems) {
+    constexpr std::size_t k_most = 20;
+    std::erase_if(problems, [](const Diagnostic& each) { return each.severity == Severity::note; });
+    std::stable_sort(problems.begin(), problems.end(),
+                     [](const Diagnostic& a, const Diagnostic& b) { return a.severity > b.severity; });
+    if (problems.size() <= k_most) return;
+    const std::size_t more = problems.size() - k_most;
+    problems.resize(k_most);
+    problems.push_back({Severity::fault,
+                        {problems.back().place.file},
+                        fmt::format("and {} problems more", more),
+                        "budclock check tells them all"});
   }
 
   Diagnostics without_weather(std::size_t site, Diagnostics of_record) const {
@@ -126,7 +143,13 @@ std::vector<SiteResult> answer_sites(const std::vector<SiteTask>& tasks, std::si
     }
   };
   std::vector<std::jthread> threads;
-  for (std::size_t job = 1; job < std::min(static_cast<std::size_t>(jobs), records); ++job) threads.emplace_back(work);
+  for (std::size_t job = 1; job < std::min(static_cast<std::size_t>(jobs), records); ++job) {
+    try {
+      threads.emplace_back(work);
+    } catch (const std::system_error&) {
+      break;  // the machine has no more threads to give: go on with those there are
+    }
+  }
   work();
   threads.clear();  // waits for them
   return results;

@@ -79,6 +79,7 @@ struct NightlyOptions {
 struct DigestOptions {
   std::vector<std::string> folders;
   std::string pest_folder;
+  std::optional<Day> today;
   Format format = Format::text;
   report::CsvDialect csv;
 };

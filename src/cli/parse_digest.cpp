@@ -16,6 +16,7 @@ CommandLine add_digest(CLI::App& app) {
   command
       ->add_option("--pests", options.pest_folder, "The folder of pest files of your own that the parts were made with")
       ->type_name("DIR");
+  add_day(*command, "--today", options.today, "The day that the parts should be of (default: the local date)");
   add_format(*command, options.format, {Format::text, Format::markdown, Format::csv, Format::json, Format::page});
   add_csv_dialect(*command, options.csv);
   return {command, [shared] {

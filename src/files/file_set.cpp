@@ -84,6 +84,10 @@ std::string manifest_text(std::span<const Staged> files) {
   return text;
 }
 
+bool is_number(std::string_view text) {
+  return !text.empty() && text.find_first_not_of("0123456789") == std::string_view::npos;
+}
+
 /// The names of a manifest. A line that is none of ours gives none.
 std::vector<std::string> names_in(std::string_view manifest) {
   std::vector<std::string> names;
@@ -93,7 +97,8 @@ std::vector<std::string> names_in(std::string_view manifest) {
     manifest.remove_prefix(end == std::string_view::npos ? manifest.size() : end + 1);
     const std::size_t first = line.find(' ');
     const std::size_t second = first == std::string_view::npos ? first : line.find(' ', first + 1);
-    if (second != std::string_view::npos) names.emplace_back(line.substr(second + 1));
+    if (second == std::string_view::npos || !is_number(line.substr(0, first))) continue;
+    if (is_number(line.substr(first + 1, second - first - 1))) names.emplace_back(line.substr(second + 1));
   }
   return names;
 }
@@ -184,13 +189,16 @@ int FileSet::rename_all(std::span<const Staged> files, std::string& where) const
   return 0;
 }
 
-/// Removes what only the old manifest lists. A file that resists does no harm: the new manifest does not name it.
+/// Removes what only the old manifest lists, in the subfolders alone: the folder itself may hold files, and a manifest,
+/// of others. A file that resists does no harm: the new manifest does not name it.
 void FileSet::remove_gone(std::string_view old_manifest, std::span<const Staged> files) const {
   std::set<std::string_view> kept;
   for (const Staged& file : files) kept.insert(file.name);
   for (const std::string& name : names_in(old_manifest)) {
-    const bool outside = name.starts_with('/') || name.find("..") != std::string::npos;
-    if (!outside && !kept.contains(name)) ::unlink(path_of(name).c_str());
+    const bool ours = std::any_of(subfolders_.begin(), subfolders_.end(), [&](const std::string& folder) {
+      return name.starts_with(folder + "/") && name.find('/', folder.size() + 1) == std::string::npos;
+    });
+    if (ours && !kept.contains(name)) ::unlink(path_of(name).c_str());
   }
 }
 

@@ -79,7 +79,7 @@ SiteForecast Evaluator::answer(const Question& question) {
   for (const rules::Pest* pest : question.pests) {
     forecast.pests.push_back(PestEvaluator{*pest, question, *seasons_, forecast.weather.too_old}.evaluate());
   }
-  if (question.with_curves) forecast.curves = season_curves(question, *seasons_);
+  if (question.with_curves && !forecast.weather.too_old) forecast.curves = season_curves(question, *seasons_);
   return forecast;
 }
 

@@ -43,10 +43,12 @@ std::vector<DegreeDays> sums_of_year(const DegreeDayRecord& record, SeasonDays d
 SeasonCurve curve_of(const degree_day::Formula& formula, const rules::Count& count, SeasonCache& seasons) {
   const Season& season = seasons.season(formula, count.start.value);
   SeasonCurve curve{.formula = formula, .unit = count.unit, .first = season.days.first};
-  for (std::size_t i = 0; i < season.known_days; ++i) {
+  const auto last = seasons.weather().last_observed();
+  const auto observed = last && *last >= curve.first ? static_cast<std::size_t>((*last - curve.first).count()) + 1 : 0;
+  for (std::size_t i = 0; i < std::min(observed, season.known_days); ++i) {
     curve.known.push_back(sum_on(season, curve.first + date::days{static_cast<int>(i)}));
   }
-  if (season.has_future) curve.ahead = bands(season.members, season.known_days);
+  curve.ahead = bands(season.members, curve.known.size());
   std::vector<std::vector<DegreeDays>> years;
   for (const int shift : season.shifts) years.push_back(sums_of_year(seasons.record(formula), season.days, shift));
   curve.past = bands(years, 0);

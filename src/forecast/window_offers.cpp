@@ -76,14 +76,15 @@ bool PestEvaluator::is_barred(const WindowForecast& action, const WindowForecast
   });
 }
 
-/// An action is offered inside its window, with its gate met, where no ban stands against it.
+/// An action is offered inside its window, with its gate met, where no ban stands against it, on weather that is not
+/// too old.
 void PestEvaluator::set_offers(std::vector<WindowForecast>& windows) const {
   for (WindowForecast& action : windows) {
     if (action.window->kind != WindowKind::act) continue;
     for (const WindowForecast& ban : windows) {
       if (is_barred(action, ban)) action.barred_by = ban.window;
     }
-    action.offered = action.gate_met && is_open(action) && action.barred_by == nullptr;
+    action.offered = action.gate_met && is_open(action) && action.barred_by == nullptr && !too_old_;
   }
 }
 

@@ -100,9 +100,15 @@ bool CellReader::read_site(std::string& name) {
     name = known->second;
     return true;
   }
-  const auto near = nearest_name(site.text, {context_.sites.begin(), context_.sites.end()});
-  fault(site, fmt::format("no site is called \"{}\"", site.text),
-        near ? fmt::format("did you mean \"{}\"?", *near) : "write a name that stands in the sites file");
+  auto remedy = unknown_sites_.find(site.text);
+  if (remedy == unknown_sites_.end()) {
+    const auto near = nearest_name(site.text, {context_.sites.begin(), context_.sites.end()});
+    remedy = unknown_sites_
+                 .emplace(site.text, near ? fmt::format("did you mean \"{}\"?", *near)
+                                          : "write a name that stands in the sites file")
+                 .first;
+  }
+  fault(site, fmt::format("no site is called \"{}\"", site.text), remedy->second);
   return false;
 }
 

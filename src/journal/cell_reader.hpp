@@ -49,8 +49,9 @@ class CellReader {
   const LogContext& context_;
   Diagnostics& diagnostics_;
   DateColumn dates_;
-  std::map<std::string, std::string, std::less<>> sites_;         ///< by name in small letters
-  std::map<std::string, const rules::Pest*, std::less<>> pests_;  ///< those named by earlier rows, as written there
+  std::map<std::string, std::string, std::less<>> sites_;          ///< by name in small letters
+  std::map<std::string, const rules::Pest*, std::less<>> pests_;   ///< those named by earlier rows, as written there
+  std::map<std::string, std::string, std::less<>> unknown_sites_;  ///< what to do about each
   const sites::HandRow* row_ = nullptr;
 };
 

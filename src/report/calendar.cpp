@@ -19,9 +19,9 @@ std::string identity(const forecast::SiteForecast& site, const rules::Pest& pest
                      fmt::join(window.window->stages, " "), window.window->id);
 }
 
-bool is_shown(const WindowForecast& window) {
+bool is_shown(const forecast::SiteForecast& site, const WindowForecast& window) {
   const bool over = window.state == WindowState::closed || window.state == WindowState::none_left;
-  return window.window->kind != rules::WindowKind::abstain && window.from && !over;
+  return window.window->kind != rules::WindowKind::abstain && window.from && !over && !is_held_back(site, window);
 }
 
 std::string summary(const forecast::SiteForecast& site, const rules::Pest& pest, const WindowForecast& window) {
@@ -50,9 +50,9 @@ std::string calendar(std::span<const forecast::SiteForecast> sites) {
   for (const forecast::SiteForecast& site : sites) {
     for (const forecast::PestForecast& pest : site.pests) {
       for (const WindowForecast& window : pest.windows) {
-        if (!is_shown(window)) continue;
+        if (!is_shown(site, window)) continue;
         events.push_back({identity(site, *pest.pest, window), site.today, *window.from,
-                          std::max(window.until.value_or(*window.from), *window.from),
+                          std::max(last_day(window).value_or(*window.from), *window.from),
                           summary(site, *pest.pest, window), description(site, *pest.pest, window),
                           printable(site.site)});
       }

@@ -30,7 +30,8 @@ icaltimetype ical_midnight(Day day) {
   icaltimetype time = ical_date(day);
   time.hour = time.minute = time.second = 0;
   time.is_date = 0;
-  time.zone = icaltimezone_get_utc_timezone();
+  static const icaltimezone* const k_utc = icaltimezone_get_utc_timezone();  // the library makes it on first use
+  time.zone = k_utc;
   return time;
 }
 

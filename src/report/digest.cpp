@@ -110,7 +110,7 @@ class PestLines {
     add(ends ? DigestGroup::last_days : DigestGroup::act, due, window, first_find(window));
     lines_.back().confirmed = window.offered;
     // What was found counts no longer than that; after it the plant must be looked at again.
-    if (window.offered) lines_.back().until = std::min(*window.until, *window.gate_until);
+    if (window.offered) lines_.back().until = last_day(window);
   }
 
   std::string first_find(const WindowForecast& window) const {
@@ -156,7 +156,9 @@ class PestLines {
 };
 
 std::string key_of(const DigestLine& line) { return line.pest->id + "/" + line.window->id; }
-std::string place_of(const DigestLine& line) { return fmt::format("{}, {}", name(line.group), name(line.due)); }
+std::string place_of(const DigestLine& line) {
+  return fmt::format("{}, {}{}", name(line.group), name(line.due), line.confirmed ? ", confirmed" : "");
+}
 
 /// What ends first comes first, then what begins first; what has no date comes last. Bans come before what is too late.
 bool comes_before(const DigestLine& a, const DigestLine& b) {
@@ -214,7 +216,7 @@ SiteState site_state(const SiteForecast& site, const SiteDigest& digest) {
 void compare(Digest& digest, const State& older, const State& now) {
   digest.since = older.today;
   digest.changes = changes(older, now);
-  digest.changed = !digest.changes.empty() || older.sites.size() != now.sites.size();
+  digest.changed = !digest.changes.empty() || older.sites.size() != now.sites.size() || older.problems != now.problems;
   for (SiteDigest& site : digest.sites) {
     const auto before = older.sites.find(site.site);
     const SiteState nothing;

@@ -109,6 +109,8 @@ std::string digest_csv(const Digest& digest, const CsvDialect& dialect) {
 std::string digest_json(const Digest& digest, const rules::PestTable& table) {
   Json json{{"schema", "budclock/digest/1"},
             {"today", iso(digest.today)},
+            {"part", digest.part},
+            {"parts", digest.parts},
             {"compared_with", day_or_null(digest.since)},
             {"changed", digest.changed},
             {"problems", problems_json(digest.problems)},

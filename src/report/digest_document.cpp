@@ -57,17 +57,17 @@ class DigestDocument {
                     failed > 0 ? fmt::format(", {} failed", failed) : ""));
     list_first("FIRST STOPS", first_stops());
     list_first("NOT TODAY", bans_today());
-    if (const auto warnings = never(); !warnings.empty()) list_first("NEVER", warnings);
+    if (const auto warnings = never(); !warnings.empty()) list_first("NEVER", warnings, warnings.size());
   }
 
-  void list_first(const char* title, const std::vector<std::string>& entries) {
+  void list_first(const char* title, const std::vector<std::string>& entries, std::size_t most = k_first_screen) {
     add(PartKind::section, title);
     if (entries.empty()) add(PartKind::remark, "Nothing.");
-    for (std::size_t i = 0; i < std::min(entries.size(), k_first_screen); ++i) {
+    for (std::size_t i = 0; i < std::min(entries.size(), most); ++i) {
       add(PartKind::item, entries[i]);
     }
-    if (entries.size() > k_first_screen) {
-      add(PartKind::item, fmt::format("and {} more, below", entries.size() - k_first_screen));
+    if (entries.size() > most) {
+      add(PartKind::item, fmt::format("and {} more, below", entries.size() - most));
     }
   }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <iterator>
+#include <map>
 #include <tuple>
 #include <utility>
 
@@ -17,6 +18,7 @@ using document::NamedValue;
 using document::ObjectReader;
 
 constexpr std::array<NamedValue<Severity>, 2> k_severities{{{"fault", Severity::fault}, {"error", Severity::error}}};
+constexpr int k_most_parts = 1'000'000;
 constexpr int k_most_lines = 1'000'000'000;
 
 const std::array<NamedValue<DigestGroup>, 4>& groups() {
@@ -51,6 +53,12 @@ class DigestReader {
       return digest;
     }
     digest.today = day(tree, "today").value_or(Day{});
+    const auto number = [&](std::string_view key) {
+      return static_cast<std::uint32_t>(
+          reader.whole_number(key, 1, k_most_parts, document::Presence::optional).value_or(1));
+    };
+    digest.part = number("part");
+    digest.parts = number("parts");
     digest.since = day_or_none(tree, "compared_with");
     digest.changed = reader.flag("changed");
     digest.problems = problems(reader);
@@ -64,7 +72,10 @@ class DigestReader {
   std::string any_text(const JsonNode& node, std::string_view key) {
     ObjectReader reader{node, faults_};
     const JsonNode* member = reader.member(key, JsonNode::Kind::string, document::Presence::optional);
-    return member == nullptr ? std::string{} : member->text;
+    if (member == nullptr) return {};
+    if (printable(member->text) != member->text)
+      faults_.add(*member, "a control character stands here", "run it again");
+    return member->text;
   }
 
   std::optional<Day> day(const JsonNode& node, std::string_view key) {
@@ -99,9 +110,9 @@ class DigestReader {
 
   Change read_change(const JsonNode& node) {
     ObjectReader reader{node, faults_};
-    return {reader.text("site"),
-            reader.text("pest"),
-            reader.text("id"),
+    return {any_text(node, "site"),
+            any_text(node, "pest"),
+            any_text(node, "id"),
             reader.choice("what", whats()).value_or(Change::What::stage),
             day(node, "before").value_or(Day{}),
             day(node, "now").value_or(Day{})};
@@ -110,7 +121,7 @@ class DigestReader {
   SiteDigest read_site(const JsonNode& node) {
     ObjectReader reader{node, faults_};
     SiteDigest site;
-    site.site = reader.text("site");
+    site.site = any_text(node, "site");
     site.failed = reader.flag("failed");
     site.place = place(node);
     site.problems = problems(reader);
@@ -141,6 +152,9 @@ class DigestReader {
     line.confirmed = reader.flag("confirmed");
     line.is_new = reader.flag("new");
     line.text = any_text(node, "text");
+    if (line.confirmed && (!may_be_done(line) || !line.until)) {
+      faults_.add(node, "what is confirmed is an action that may be done until some day", "run it again");
+    }
     return line;
   }
 
@@ -160,9 +174,26 @@ std::optional<Digest> read_digest(std::string_view text, std::string_view file_n
 }
 
 Digest joined(std::vector<Digest> parts) {
+  std::map<std::uint32_t, Digest> by_number;
+  for (Digest& part : parts) by_number.try_emplace(part.part, std::move(part));
   Digest whole;
   whole.changed = false;
-  for (Digest& part : parts) {
+  const std::uint32_t wanted = by_number.empty() ? 0 : by_number.begin()->second.parts;
+  for (std::uint32_t number = 1; number <= wanted; ++number) {
+    if (by_number.contains(number)) continue;
+    whole.problems.push_back(
+        {Severity::error,
+         {},
+         fmt::format("part {} of {} is not here: its sites, their stops and bans are missing", number, wanted),
+         "run it, or name its folder"});
+  }
+  for (auto& [number, part] : by_number) {
+    if (part.parts != wanted) {
+      whole.problems.push_back({Severity::error,
+                                {},
+                                fmt::format("part {} of {} stands beside parts of {}", number, part.parts, wanted),
+                                "join the parts of one run"});
+    }
     whole.today = std::max(whole.today, part.today);
     if (part.since) whole.since = std::min(whole.since.value_or(*part.since), *part.since);
     whole.changed = whole.changed || part.changed;

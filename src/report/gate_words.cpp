@@ -104,4 +104,18 @@ std::string waits_text(const rules::Pest& pest, const forecast::WindowForecast& 
   return {};
 }
 
+bool is_held_back(const forecast::SiteForecast& site, const forecast::WindowForecast& window) {
+  if (window.window->kind != rules::WindowKind::act) return false;
+  if (site.weather.too_old) return true;
+  if (window.barred_by != nullptr && window.state != forecast::WindowState::ahead) return true;
+  return std::any_of(window.gate.demands.begin(), window.gate.demands.end(), [](const journal::Demand& demand) {
+    return !demand.wants_seen && demand.state == journal::DemandState::contradicted;
+  });
+}
+
+std::optional<Day> last_day(const forecast::WindowForecast& window) {
+  if (!window.offered || !window.gate_until) return window.until;
+  return std::min(window.until.value_or(*window.gate_until), *window.gate_until);
+}
+
 }  // namespace budclock::report

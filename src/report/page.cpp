@@ -97,6 +97,7 @@ std::string name_on(const rules::Pest& pest, const rules::Window& window) {
 struct DatedWindow {
   const rules::Pest* pest = nullptr;
   const forecast::WindowForecast* forecast = nullptr;
+  rules::WindowKind kind = rules::WindowKind::look;  ///< an action that is held back is to be left alone
 };
 
 /// Those not over that have a day to begin, by that day.
@@ -106,7 +107,10 @@ std::vector<DatedWindow> dated_windows(const forecast::SiteForecast& site) {
     for (const forecast::WindowForecast& window : pest.windows) {
       const bool over =
           window.state == forecast::WindowState::closed || window.state == forecast::WindowState::none_left;
-      if (window.from && !over) windows.push_back({pest.pest, &window});
+      if (window.from && !over) {
+        const bool held = is_held_back(site, window);
+        windows.push_back({pest.pest, &window, held ? rules::WindowKind::abstain : window.window->kind});
+      }
     }
   }
   std::stable_sort(windows.begin(), windows.end(),
@@ -121,9 +125,9 @@ std::string windows_table(const std::vector<DatedWindow>& windows) {
       "</thead>\n<tbody>\n";
   for (const DatedWindow& entry : windows) {
     const rules::Window& window = *entry.forecast->window;
-    out += fmt::format("<tr><td>{}: {}</td><th scope=\"row\">{}</th><td>{}</td><td>{}</td></tr>\n",
-                       heading(window.kind), html_text(window.name), html_text(name_on(*entry.pest, window)),
-                       iso(*entry.forecast->from), entry.forecast->until ? iso(*entry.forecast->until) : "not known");
+    out += fmt::format("<tr><td>{}: {}</td><th scope=\"row\">{}</th><td>{}</td><td>{}</td></tr>\n", heading(entry.kind),
+                       html_text(window.name), html_text(name_on(*entry.pest, window)), iso(*entry.forecast->from),
+                       last_day(*entry.forecast) ? iso(*last_day(*entry.forecast)) : "not known");
   }
   return out + "</tbody>\n</table>\n</details>\n";
 }
@@ -133,8 +137,8 @@ std::string windows_figure(const forecast::SiteForecast& site) {
   std::vector<WindowBar> bars;
   for (const DatedWindow& entry : windows) {
     const rules::Window& window = *entry.forecast->window;
-    bars.push_back({fmt::format("{}: {}", name_on(*entry.pest, window), window.name), window.kind,
-                    *entry.forecast->from, entry.forecast->until});
+    bars.push_back({fmt::format("{}: {}", name_on(*entry.pest, window), window.name), entry.kind, *entry.forecast->from,
+                    last_day(*entry.forecast)});
   }
   const std::string chart = window_chart(bars, site.today, "windows");
   if (chart.empty()) return windows.empty() ? "" : windows_table(windows);
@@ -163,9 +167,11 @@ std::string digest_figure(const Digest& digest) {
   std::vector<WindowBar> bars;
   for (const SiteDigest& site : digest.sites) {
     for (const DigestLine& line : site.lines) {
-      if (line.until && *line.until < digest.today) continue;
+      if ((line.until && *line.until < digest.today) || (!line.from && !line.until)) continue;
+      const bool leave = line.group == DigestGroup::leave;
       bars.push_back({fmt::format("{}: {}: {}", site.site, name_on(*line.pest, *line.window), line.window->name),
-                      line.window->kind, line.from.value_or(digest.today), line.until});
+                      leave ? rules::WindowKind::abstain : line.window->kind, line.from.value_or(digest.today),
+                      line.until});
     }
   }
   std::stable_sort(bars.begin(), bars.end(), [&](const WindowBar& a, const WindowBar& b) {

@@ -192,7 +192,10 @@ std::string record_text(const rules::Pest& pest, const forecast::WindowForecast&
   const bool is_over = window.state == WindowState::closed || window.state == WindowState::none_left;
   if (window.offered || is_over) return {};
   std::string text = gate_record_text(window.gate, today);
-  if (window.gate_met && window.barred_by != nullptr) text += ", yet leave alone: " + window.barred_by->name;
+  const bool is_open = window.state == WindowState::open || window.state == WindowState::last_days;
+  if (window.barred_by != nullptr && window.gate_met) text += ", yet leave alone: " + window.barred_by->name;
+  if (window.barred_by != nullptr && is_open && !window.gate_met)
+    text += (text.empty() ? "Leave alone now: " : ". Leave alone now: ") + window.barred_by->name;
   if (const std::string waits = waits_text(pest, window); !waits.empty()) text += ". " + waits;
   return text.empty() ? text : ". " + text;
 }

@@ -17,6 +17,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 constexpr const char* k_schema = "budclock/state/1";
+constexpr int k_most_problems = 1'000'000'000;
 constexpr std::string_view k_open = "..";  // an open end of an interval, after ISO 8601-2
 
 std::string edge_text(const std::optional<Day>& day) { return day ? iso(*day) : std::string{k_open}; }
@@ -69,6 +70,8 @@ void read_header(const document::JsonNode& tree, document::Faults& faults, State
   const auto today = parse_iso_day(reader.text("today"));
   if (!today) faults.add(tree, "there is no day", "\"today\" should be as 2012-04-12");
   state.today = today.value_or(Day{});
+  state.problems = static_cast<std::size_t>(
+      reader.whole_number("problems", 0, k_most_problems, document::Presence::optional).value_or(0));
 }
 
 void read_site(const document::JsonNode& tree, document::Faults& faults, State& state) {
@@ -77,7 +80,7 @@ void read_site(const document::JsonNode& tree, document::Faults& faults, State& 
   into.windows = read_days(site, "windows");
   into.stages = read_days(site, "stages");
   into.groups = read_groups(site);
-  into.problems = static_cast<std::size_t>(site.whole_number("problems", 0, 1'000'000'000).value_or(0));
+  into.problems = static_cast<std::size_t>(site.whole_number("problems", 0, k_most_problems).value_or(0));
 }
 
 std::string pest_of(const std::string& key) { return key.substr(0, key.find('/')); }
@@ -138,7 +141,7 @@ SiteState planned_days(const forecast::SiteForecast& site) {
 }
 
 std::string state_lines(const State& state) {
-  std::string lines = json_line({{"schema", k_schema}, {"today", iso(state.today)}});
+  std::string lines = json_line({{"schema", k_schema}, {"today", iso(state.today)}, {"problems", state.problems}});
   for (const auto& [name, site] : state.sites) {
     lines += json_line({{"name", name},
                         {"windows", days_json(site.windows)},

@@ -120,7 +120,7 @@ class WhenCsv {
     }
     const forecast::LocalSum& local = *dating->local;
     const auto sum = [&](double fahrenheit_days) {
-      csv_.plain(to_text(DegreeDays::fahrenheit_days(fahrenheit_days), unit_, 1));
+      csv_.number(to_text(DegreeDays::fahrenheit_days(fahrenheit_days), unit_, 1));
     };
     csv_.plain(fmt::format("{}", local.seasons));
     sum(local.mean);

@@ -74,6 +74,9 @@ nightly two made/all.json 2012-04-10 --jobs 2
 want_status 1 "two threads"
 diff -r all two || fail "two threads gave other bytes"
 
+for jobs in 1 4; do nightly "all-formats-$jobs" made/healthy.json 2012-04-10 --jobs "$jobs" --format text,md,html,ics,csv,json; done
+diff -r all-formats-1 all-formats-4 || fail "four threads gave other bytes"
+
 echo "again on the same day"
 touched all >before.txt
 nightly all made/all.json 2012-04-10 --jobs 2 --due --only-changed

@@ -52,7 +52,7 @@ class FileSet {
   Staged stage(const std::string& name, std::string_view bytes) const;
 
   /// Gives all files their names, then writes the manifest: a line "CHECKSUM SIZE NAME" for each listed file, as
-  /// cksum(1) prints it, by name. Files of the manifest before that are no longer in this one are removed after that.
+  /// cksum(1) prints it, by name. Files in subfolders that only the manifest before lists are removed after that.
   /// Where a file could not be staged, nothing is changed. Returns what failed; empty when all is done.
   Diagnostics commit(std::span<const Staged> files, const std::string& manifest) const;
 

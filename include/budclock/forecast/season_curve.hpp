@@ -29,8 +29,8 @@ struct SeasonCurve {
   degree_day::Formula formula{};
   TemperatureUnit unit = TemperatureUnit::fahrenheit;  ///< in which its figures are printed
   Day first{};
-  std::vector<DegreeDays> known{};  ///< through the last day with weather; the median where days are missing
-  std::vector<Band> ahead{};        ///< of the days after those; empty when no other year goes on
+  std::vector<DegreeDays> known{};  ///< through the last observed day; the median where days are missing
+  std::vector<Band> ahead{};        ///< of the days after those: those of a forecast, then the other years
   std::vector<Band> past{};         ///< of the other years alone, the whole season; empty when there are none
   std::vector<CurveMark> marks{};
 };

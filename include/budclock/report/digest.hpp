@@ -63,6 +63,8 @@ struct Digest {
   std::optional<Day> since{};       ///< the day of the state that `changes` compares with
   std::vector<Change> changes{};
   bool changed = true;  ///< a line, a date of the next 14 days or the number of a site's problems is another than then
+  std::uint32_t part = 1;  ///< of the sites, which `parts` share out
+  std::uint32_t parts = 1;
 
   /// Something stands in a group, or there are problems.
   bool has_news() const;
@@ -114,7 +116,8 @@ std::string digest_json(const Digest& digest, const rules::PestTable& table);
 std::optional<Digest> read_digest(std::string_view text, std::string_view file_name, const rules::PestTable& table,
                                   Diagnostics& diagnostics);
 
-/// Parts of one day as one digest: the sites in the order of their file, a problem that several parts tell once.
+/// Parts of one day as one digest: the sites in the order of their file, a problem that several parts tell once. A part
+/// that is not there is a problem; one that is there twice counts once.
 Digest joined(std::vector<Digest> parts);
 
 }  // namespace budclock::report

@@ -34,6 +34,7 @@ struct SiteState {
 struct State {
   Day today{};
   std::map<std::string, SiteState> sites;  ///< by name
+  std::size_t problems = 0;                ///< of what all sites share
   friend bool operator==(const State&, const State&) = default;
 };
 

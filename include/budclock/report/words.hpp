@@ -4,6 +4,7 @@
 #include <budclock/forecast/site_forecast.hpp>
 #include <budclock/rules/pest.hpp>
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -66,6 +67,12 @@ std::string cue_text(const rules::Pest& pest, const rules::Trigger& trigger);
 
 /// "Opens by: egg hatch, Ohio sequence. Closes by: ... (sources disagree; a window in 4 of 29 years)."
 std::string window_basis_text(const forecast::WindowForecast& window);
+
+/// An action that a ban or a contrary find holds back now, or for which the weather is too old.
+bool is_held_back(const forecast::SiteForecast& site, const forecast::WindowForecast& window);
+
+/// The last day to plan for: of an action that is offered, no later than what was found counts.
+std::optional<Day> last_day(const forecast::WindowForecast& window);
 
 /// The answer a window gives, in plain words; never an order to treat.
 std::string window_text(const rules::Pest& pest, const forecast::WindowForecast& window, Day today);

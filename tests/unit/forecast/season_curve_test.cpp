@@ -92,3 +92,22 @@ TEST_CASE("a curve holds this year to its last day, the years before alone, and 
   CHECK(f(curve.ahead[0].middle) == Approx(1520));
   CHECK(f(curve.ahead[264].middle) == Approx(1500 + 265 * 20));
 }
+
+TEST_CASE("a forecast's days stand ahead, not in this year's line, and old weather has no curve") {
+  const rules::Pest pest = two_counts();
+  Question question;
+  question.pests = {&pest};
+  question.with_curves = true;
+  SiteWeather weather{four_years(), day("2013-04-08")};
+  for (const char* forecast_day : {"2013-04-09", "2013-04-10"}) {
+    const std::size_t i = weather.days.index_of(day(forecast_day)).value();
+    weather.days.tmin[i].origin = weather.days.tmax[i].origin = weather::Origin::forecast;
+  }
+  const SeasonCurve curve = evaluate(question, weather).curves.at(0);
+  CHECK(curve.known.size() == 98);
+  REQUIRE(curve.ahead.size() == 267);
+  CHECK(f(curve.ahead[1].low) == Approx(1500));
+  CHECK(f(curve.ahead[1].high) == Approx(1500));
+  weather.today = day("2013-06-30");
+  CHECK(evaluate(question, weather).curves.empty());
+}

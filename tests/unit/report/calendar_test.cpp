@@ -78,8 +78,27 @@ TEST_CASE("bans, windows that are over and windows without a day are no events")
 
 TEST_CASE("an action that the gate offers is called confirmed") {
   Built built;
-  built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-04-30").offered = true;
+  auto& window = built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-04-30");
+  window.offered = true;
+  window.gate_until = day("2012-04-17");
   CHECK(values(calendar_of(built), "SUMMARY") == Texts{"Confirmed\\, act: Mill Lane: test psyllid: window-0"});
+  CHECK(values(calendar_of(built), "DTEND") == Texts{"20120418"});
+}
+
+TEST_CASE("an action that is held back by a ban, a find or old weather is no event") {
+  Built built;
+  auto& window = built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-04-30");
+  const auto events = [&] { return values(calendar_of(built), "UID").size(); };
+  CHECK(events() == 1);
+  rules::Window ban;
+  window.barred_by = &ban;
+  CHECK(events() == 0);
+  window.barred_by = nullptr;
+  window.gate.demands = {{&built.pest.observations[1], false, journal::DemandState::contradicted}};
+  CHECK(events() == 0);
+  window.gate.demands.clear();
+  built.site.weather.too_old = true;
+  CHECK(events() == 0);
 }
 
 TEST_CASE("an event keeps its UID when its dates move, and its sequence grows with the day") {

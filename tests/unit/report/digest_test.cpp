@@ -336,3 +336,53 @@ TEST_CASE("an action whose gate is met before the stage that it waits for says w
   window.opening_seen = day("2012-04-09");
   CHECK(window_text(built.pest, window, k_today).find("it waits for") == std::string::npos);
 }
+
+TEST_CASE("a line is new when its action is confirmed, and when it is no longer") {
+  Built built;
+  WindowForecast& window = built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-04-30");
+  CHECK_FALSE(compared(built, {{"test-psyllid/window-0", "act if confirmed, now"}}).sites[0].lines[0].is_new);
+  window.offered = window.gate_met = true;
+  window.gate_until = day("2012-04-20");
+  CHECK(compared(built, {{"test-psyllid/window-0", "act if confirmed, now"}}).changed);
+  CHECK_FALSE(compared(built, {{"test-psyllid/window-0", "act if confirmed, now, confirmed"}}).changed);
+}
+
+TEST_CASE("a part that is not there is told, one that is there twice counts once") {
+  Built built;
+  built.add(WindowKind::look, WindowState::open, "2012-04-01", "2012-04-30");
+  Digest one = digest_of(built);
+  one.part = 1;
+  one.parts = 3;
+  Digest three = one;
+  three.part = 3;
+  three.sites[0].site = "Gorge View";
+  const Digest whole = joined({three, one, one});
+  CHECK(whole.sites.size() == 2);
+  REQUIRE(whole.problems.size() == 1);
+  CHECK(whole.problems[0].message.starts_with("part 2 of 3 is not here"));
+  CHECK(whole.parts == 1);
+}
+
+TEST_CASE("a digest that is read says nothing that none could have written") {
+  Built built;
+  WindowForecast& window = built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-04-30");
+  window.offered = window.gate_met = true;
+  window.gate_until = day("2012-04-20");
+  rules::PestTable table;
+  table.pests.push_back(built.pest);
+  table.pests[0].windows.assign(built.windows.begin(), built.windows.end());
+  const std::string text = digest_json(digest_of(built), table);
+  const auto faults = [&](const std::string& from, const std::string& to) {
+    std::string changed = text;
+    if (!from.empty()) changed.replace(changed.find(from), from.size(), to);
+    Diagnostics found;
+    const bool read = read_digest(changed, "d.json", table, found).has_value();
+    CHECK(read == found.empty());
+    return found.empty() ? std::string{} : found[0].message;
+  };
+  CHECK(faults("", "").empty());
+  CHECK(faults("\"until\": \"2012-04-20\"", "\"until\": null").starts_with("what is confirmed is an action"));
+  CHECK(faults("\"group\": \"act if confirmed\"", "\"group\": \"leave alone\"").starts_with("what is confirmed"));
+  CHECK(faults("\"Mill Lane\"", "\"Mill \\u001b[31m\"").starts_with("a control character stands here"));
+  CHECK(faults("\"window-0\"", "\"window-9\"").starts_with("this pest or window is not known"));
+}

@@ -111,3 +111,15 @@ TEST_CASE("a curve without weather, future or other years is drawn all the same"
   built.site.curves.emplace_back().first = day("2012-01-01");
   CHECK(page_of(built).find("There is no weather of this season yet.") != std::string::npos);
 }
+
+TEST_CASE("the digest's chart hatches an action that is to be left alone") {
+  Site built;
+  rules::Window ban;
+  ban.name = "eggs under wool";
+  built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-04-30").barred_by = &ban;
+  built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-05-30");
+  Digest digest;
+  digest.today = k_today;
+  digest.sites = {site_digest(built.site, {})};
+  CHECK(matches(digest_page(digest, {}), "<rect class=\"([^\"]*)\"") == std::vector<std::string>{"leave", "act"});
+}

@@ -104,7 +104,7 @@ TEST_CASE("a record with every kind of dirt is answered with every bad line name
           "w.csv:10:17: \"1e1\" is not a temperature; it is set aside: write a plain number, or leave the cell empty",
           "w.csv:11:12: 151 F is outside what has ever been measured (-128.92 F to 135.86 F); it is set aside: "
           "correct it, or leave the cell empty",
-          "w.csv:12: the minimum 60 F is above the maximum 40 F; both are set aside: correct the row",
+          "w.csv:12: on 2014-04-08 the minimum 60 F is above the maximum 40 F; both are set aside: correct the row",
           "w.csv:13:1: \"2014-02-30\" does not exist; the row is set aside: correct the date",
           "w.csv:14:1: the year of \"9999-01-01\" is outside 1700 to 2200; the row is set aside: correct the date",
           "w.csv:15:1: \"yesterday\" is not a date; the row is set aside: write it as 2014-04-16",
