@@ -1,6 +1,5 @@
 #include <budclock/forecast/hindcast.hpp>
 #include <budclock/report/hindcast_report.hpp>
-#include <budclock/sites/pest_choice.hpp>
 
 #include "commands.hpp"
 #include "hindcast_against.hpp"
@@ -32,16 +31,15 @@ ExitStatus run_hindcast(const HindcastOptions& options, Environment& environment
   Diagnostics diagnostics;
   const auto table = load_pests(options.pest_folder, environment, diagnostics);
   if (!table) return ExitStatus::no_answer;
-  const sites::PestChoice choice = sites::choose_pests(*table, options.pests);
-  for (const std::string& problem : choice.problems) complain(problem, environment);
-  if (!choice.problems.empty()) return ExitStatus::usage;
+  const auto asked = pests_asked(*table, options.pests, {}, environment);
+  if (!asked) return ExitStatus::usage;
 
   auto record = read_site_record(request_of(options.weather), environment.today, environment, diagnostics);
   print(diagnostics, environment);
   if (!record) return ExitStatus::no_answer;
 
   const forecast::HindcastQuestion question{.site = options.name.empty() ? record->name : options.name,
-                                            .pests = choice.pests,
+                                            .pests = *asked,
                                             .leads = options.leads,
                                             .known_days = options.known_days};
   if (!options.against.empty()) {

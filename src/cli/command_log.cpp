@@ -1,5 +1,4 @@
 #include <budclock/report/log_report.hpp>
-#include <budclock/sites/pest_choice.hpp>
 
 #include "commands.hpp"
 #include "log_filter.hpp"
@@ -33,13 +32,12 @@ ExitStatus run_log(const LogOptions& options, Environment& environment) {
   const auto loaded = load_pests(options.practice.pest_folder, environment, of_pests);
   if (!loaded) return ExitStatus::no_answer;
   const rules::PestTable& table = *loaded;
-  const sites::PestChoice choice = sites::choose_pests(table, options.pests);
-  for (const std::string& problem : choice.problems) complain(problem, environment);
-  if (!choice.problems.empty()) return ExitStatus::usage;
+  const auto asked = pests_asked(table, options.pests, {}, environment);
+  if (!asked) return ExitStatus::usage;
 
   Diagnostics diagnostics;
   // Without a sites file any site's name will do.
-  LogFilter filter{options.sites, choice.pests, options.from, options.to};
+  LogFilter filter{options.sites, *asked, options.from, options.to};
   std::optional<SitesFile> file;
   if (!find_sites_file(options.practice, environment).empty()) {
     file = read_sites_file(options.practice, environment, table, diagnostics);

@@ -2,7 +2,6 @@
 #include <budclock/report/digest.hpp>
 #include <budclock/report/page.hpp>
 #include <budclock/sites/file_name.hpp>
-#include <budclock/sites/pest_choice.hpp>
 
 #include "commands.hpp"
 #include "file_patterns.hpp"
@@ -333,10 +332,9 @@ ExitStatus run_nightly(const NightlyOptions& options, Environment& environment) 
   const auto loaded = load_pests(options.practice.pest_folder, environment, of_pests);
   if (!loaded) return ExitStatus::no_answer;
   const rules::PestTable& table = *loaded;
-  const sites::PestChoice choice = sites::choose_pests(table, options.pests, options.hosts);
-  for (const std::string& problem : choice.problems) complain(problem, environment);
-  if (!choice.problems.empty()) return ExitStatus::usage;
-  return Nightly{options, table, choice.pests, std::move(of_pests), environment}.run();
+  const auto asked = pests_asked(table, options.pests, options.hosts, environment);
+  if (!asked) return ExitStatus::usage;
+  return Nightly{options, table, *asked, std::move(of_pests), environment}.run();
 }
 
 }  // namespace budclock::cli

@@ -1,5 +1,4 @@
 #include <budclock/report/pest_page.hpp>
-#include <budclock/sites/pest_choice.hpp>
 
 #include "commands.hpp"
 #include "messages.hpp"
@@ -16,10 +15,9 @@ ExitStatus run_pests(const PestsOptions& options, Environment& environment) {
   const auto loaded = load_pests(options.pest_folder, environment, of_pests);
   if (!loaded) return ExitStatus::no_answer;
   const rules::PestTable& table = *loaded;
-  const sites::PestChoice choice = sites::choose_pests(table, options.pests, options.hosts);
-  for (const std::string& problem : choice.problems) complain(problem, environment);
-  if (!choice.problems.empty()) return ExitStatus::usage;
-  std::vector<const rules::Pest*> pests = choice.pests;
+  const auto asked = pests_asked(table, options.pests, options.hosts, environment);
+  if (!asked) return ExitStatus::usage;
+  std::vector<const rules::Pest*> pests = *asked;
   if (options.due) std::erase_if(pests, [&](const rules::Pest* pest) { return !rules::due_in(*pest, *options.due); });
 
   const report::TextStyle style{environment.width, environment.colour};

@@ -1,5 +1,4 @@
 #include <budclock/report/records_report.hpp>
-#include <budclock/sites/pest_choice.hpp>
 
 #include "commands.hpp"
 #include "log_filter.hpp"
@@ -51,11 +50,10 @@ ExitStatus run_records(const RecordsOptions& options, Environment& environment) 
   if (!loaded) return ExitStatus::no_answer;
   const std::size_t reported = diagnostics.size();
   const rules::PestTable& table = *loaded;
-  const sites::PestChoice choice = sites::choose_pests(table, options.pests);
-  for (const std::string& problem : choice.problems) complain(problem, environment);
-  if (!choice.problems.empty()) return ExitStatus::usage;
+  const auto asked = pests_asked(table, options.pests, {}, environment);
+  if (!asked) return ExitStatus::usage;
 
-  LogFilter filter{options.sites, choice.pests, options.from, options.to};
+  LogFilter filter{options.sites, *asked, options.from, options.to};
   const auto season = options.season;
   // Without a sites file any site's name will do.
   std::optional<SitesFile> file;

@@ -1,6 +1,5 @@
 #include <budclock/forecast/evaluate.hpp>
 #include <budclock/report/stops.hpp>
-#include <budclock/sites/pest_choice.hpp>
 
 #include "commands.hpp"
 #include "file_patterns.hpp"
@@ -102,10 +101,9 @@ ExitStatus run_stops(const StopsOptions& options, Environment& environment) {
   Diagnostics of_pests;
   const auto loaded = load_pests(options.practice.pest_folder, environment, of_pests);
   if (!loaded) return ExitStatus::no_answer;
-  const sites::PestChoice choice = sites::choose_pests(*loaded, options.pests, options.hosts);
-  for (const std::string& problem : choice.problems) complain(problem, environment);
-  if (!choice.problems.empty()) return ExitStatus::usage;
-  return Stops{options, *loaded, choice.pests, environment}.plan();
+  const auto asked = pests_asked(*loaded, options.pests, options.hosts, environment);
+  if (!asked) return ExitStatus::usage;
+  return Stops{options, *loaded, *asked, environment}.plan();
 }
 
 }  // namespace budclock::cli

@@ -1,6 +1,5 @@
 #include <budclock/forecast/evaluate.hpp>
 #include <budclock/report/writers.hpp>
-#include <budclock/sites/pest_choice.hpp>
 
 #include "commands.hpp"
 #include "file_patterns.hpp"
@@ -149,14 +148,13 @@ ExitStatus run_when(const WhenOptions& options, Environment& environment) {
   const auto loaded = load_pests(options.practice.pest_folder, environment, of_pests);
   if (!loaded) return ExitStatus::no_answer;
   const rules::PestTable& table = *loaded;
-  const sites::PestChoice choice = sites::choose_pests(table, options.pests, options.hosts);
-  for (const std::string& problem : choice.problems) complain(problem, environment);
-  if (!choice.problems.empty()) return ExitStatus::usage;
+  const auto asked = pests_asked(table, options.pests, options.hosts, environment);
+  if (!asked) return ExitStatus::usage;
   if (options.format == Format::page && options.sites.size() > 1) {
     complain("a page is for one site: name one --site", environment);
     return ExitStatus::usage;
   }
-  When when{options, table, choice.pests, std::move(of_pests), environment};
+  When when{options, table, *asked, std::move(of_pests), environment};
   return options.sites.empty() ? when.for_weather() : when.for_sites();
 }
 

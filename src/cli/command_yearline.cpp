@@ -1,7 +1,6 @@
 #include <budclock/forecast/evaluate.hpp>
 #include <budclock/forecast/yearline.hpp>
 #include <budclock/report/yearline_report.hpp>
-#include <budclock/sites/pest_choice.hpp>
 
 #include "commands.hpp"
 #include "messages.hpp"
@@ -34,9 +33,8 @@ ExitStatus run_yearline(const YearlineOptions& options, Environment& environment
   const auto loaded = load_pests(options.pest_folder, environment, of_pests);
   if (!loaded) return ExitStatus::no_answer;
   const rules::PestTable& table = *loaded;
-  const sites::PestChoice choice = sites::choose_pests(table, options.pests);
-  for (const std::string& problem : choice.problems) complain(problem, environment);
-  if (!choice.problems.empty()) return ExitStatus::usage;
+  const auto asked = pests_asked(table, options.pests, {}, environment);
+  if (!asked) return ExitStatus::usage;
 
   Diagnostics diagnostics;
   const Day today = options.today.value_or(environment.today);
@@ -46,7 +44,7 @@ ExitStatus run_yearline(const YearlineOptions& options, Environment& environment
 
   const forecast::SiteWeather weather{std::move(record->days), today, std::move(record->notes)};
   const forecast::Question question{
-      .site = printable(options.name.empty() ? record->name : options.name), .pests = choice.pests, .method = {}};
+      .site = printable(options.name.empty() ? record->name : options.name), .pests = *asked, .method = {}};
   const forecast::SiteForecast site = forecast::evaluate(question, weather);
   environment.out << written(year_line(site, table.companions, weather), table, options.format, environment);
   diagnostics.insert(diagnostics.end(), of_pests.begin(), of_pests.end());

@@ -1,6 +1,7 @@
 #include "pest_files.hpp"
 
 #include <budclock/rules/load.hpp>
+#include <budclock/sites/pest_choice.hpp>
 
 #include "messages.hpp"
 #include "weather_input.hpp"
@@ -77,6 +78,16 @@ std::optional<rules::PestTable> load_pests(const std::string& folder, Environmen
   print(found, environment);
   faults.insert(faults.end(), found.begin(), found.end());
   return table;
+}
+
+std::optional<std::vector<const rules::Pest*>> pests_asked(const rules::PestTable& table,
+                                                           const std::vector<std::string>& names,
+                                                           const std::vector<std::string>& hosts,
+                                                           Environment& environment) {
+  sites::PestChoice choice = sites::choose_pests(table, names, hosts);
+  for (const std::string& problem : choice.problems) complain(problem, environment);
+  if (!choice.problems.empty()) return std::nullopt;
+  return std::move(choice.pests);
 }
 
 }  // namespace budclock::cli

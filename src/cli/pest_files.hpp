@@ -8,6 +8,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace budclock::cli {
 
@@ -16,5 +17,12 @@ namespace budclock::cli {
 /// folder cannot be read or holds no such file. A file with a fault contributes nothing and is among `faults`, the
 /// others stand.
 std::optional<rules::PestTable> load_pests(const std::string& folder, Environment& environment, Diagnostics& faults);
+
+/// The pests that a command line names, and those of the plants it names; all without either. Nothing after complaints
+/// about names that fit none.
+std::optional<std::vector<const rules::Pest*>> pests_asked(const rules::PestTable& table,
+                                                           const std::vector<std::string>& names,
+                                                           const std::vector<std::string>& hosts,
+                                                           Environment& environment);
 
 }  // namespace budclock::cli
