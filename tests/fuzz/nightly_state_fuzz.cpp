@@ -1,0 +1,44 @@
+// What a nightly run reads of earlier runs: states and digests.
+#include <budclock/report/digest.hpp>
+#include <budclock/rules/load.hpp>
+
+#include "fuzz.hpp"
+
+#include <cstdlib>
+
+using namespace budclock;
+
+namespace {
+
+void demand(bool held) {
+  if (!held) std::abort();
+}
+
+}  // namespace
+
+int fuzz_one(const std::uint8_t* data, std::size_t size) {
+  const std::string_view text{reinterpret_cast<const char*>(data), size};
+  static const rules::PestTable table = [] {
+    Diagnostics none;
+    return rules::load(rules::shipped_files(), none);
+  }();
+
+  Diagnostics of_state;
+  const auto state = report::read_state(text, "state", of_state);
+  demand(state.has_value() == of_state.empty());
+  if (state) {
+    const auto again = report::read_state(report::state_lines(*state), "again", of_state);
+    demand(again == state);
+  }
+
+  Diagnostics of_digest;
+  const auto digest = report::read_digest(text, "digest", table, of_digest);
+  demand(digest.has_value() == of_digest.empty());
+  if (digest) {
+    const std::string written = report::digest_json(*digest, table);
+    const auto again = report::read_digest(written, "again", table, of_digest);
+    demand(again && report::digest_json(*again, table) == written);
+    report::as_text(report::digest_document(report::joined({*digest, *again}), table), {});
+  }
+  return 0;
+}
