@@ -11,8 +11,8 @@ namespace {
 
 Band band_of(std::vector<DegreeDays> sums) {
   std::sort(sums.begin(), sums.end());
-  const auto at = [&](std::size_t tenths) { return sums[(sums.size() - 1) * tenths / 10]; };
-  return {at(1), at(5), at(9)};
+  const TenthPlaces places = tenth_places(sums.size());
+  return {sums[places.low], sums[places.middle], sums[places.high]};
 }
 
 /// The bands of the days from `from` on; each row of `sums` is one year.
@@ -51,6 +51,7 @@ SeasonCurve curve_of(const degree_day::Formula& formula, const rules::Count& cou
   curve.ahead = bands(season.members, curve.known.size());
   std::vector<std::vector<DegreeDays>> years;
   for (const int shift : season.shifts) years.push_back(sums_of_year(seasons.record(formula), season.days, shift));
+  curve.years = years.size();
   curve.past = bands(years, 0);
   return curve;
 }

@@ -47,16 +47,21 @@ double share_reached_by(const Spread& spread, Day day) {
   return static_cast<double>(reached) / static_cast<double>(spread.dates.size());
 }
 
+TenthPlaces tenth_places(std::size_t members) {
+  const auto count = static_cast<double>(members);
+  const auto place = [&](double rank) { return static_cast<std::size_t>(std::clamp(rank, 1.0, count)) - 1; };
+  return {place(std::floor(0.1 * (count + 1))), place(std::ceil(0.5 * count)), place(std::ceil(0.9 * (count + 1)))};
+}
+
 Summary summarize(const Spread& spread) {
   Summary summary;
   if (!spread.known()) return summary;
   auto sorted = spread.dates;
   std::sort(sorted.begin(), sorted.end(), comes_before);
-  const auto count = static_cast<double>(sorted.size());
-  const auto at_rank = [&](double rank) { return sorted[static_cast<std::size_t>(std::clamp(rank, 1.0, count)) - 1]; };
-  summary.early = at_rank(std::floor(0.1 * (count + 1)));
-  summary.likely = at_rank(std::ceil(0.5 * count));
-  summary.late = at_rank(std::ceil(0.9 * (count + 1)));
+  const TenthPlaces places = tenth_places(sorted.size());
+  summary.early = sorted[places.low];
+  summary.likely = sorted[places.middle];
+  summary.late = sorted[places.high];
   summary.members = sorted.size();
   summary.share = share_reached(spread);
   summary.spread_out = sorted.front() != sorted.back();

@@ -1,6 +1,7 @@
 #include "charts.hpp"
 
 #include <budclock/core/diagnostic.hpp>
+#include <budclock/forecast/spread.hpp>
 #include <budclock/report/document.hpp>
 #include <budclock/report/layout.hpp>
 #include <budclock/report/words.hpp>
@@ -204,15 +205,19 @@ class CurveChart {
     return out;
   }
 
+  std::string other_years() const {
+    if (curve_.years >= forecast::k_members_for_odds) return "Eight in ten other years";
+    return curve_.years == 1 ? "The one other year" : fmt::format("The {} other years", curve_.years);
+  }
+
   std::string description() const {
     if (curve_.known.empty()) return "There is no weather of this season yet.";
     const std::size_t last = curve_.known.size() - 1;
     const Day day = curve_.first + date::days{static_cast<int>(last)};
     std::string text = fmt::format("This season has {} on {}.", to_text(curve_.known[last], curve_.unit, 0), iso(day));
     if (last < curve_.past.size()) {
-      text +=
-          fmt::format(" Eight in ten other years had {} to {} then.", to_text(curve_.past[last].low, curve_.unit, 0),
-                      to_text(curve_.past[last].high, curve_.unit, 0));
+      text += fmt::format(" {} had {} to {} then.", other_years(), to_text(curve_.past[last].low, curve_.unit, 0),
+                          to_text(curve_.past[last].high, curve_.unit, 0));
     }
     return text;
   }

@@ -1,3 +1,4 @@
+#include <budclock/forecast/spread.hpp>
 #include <budclock/report/document.hpp>
 #include <budclock/report/page.hpp>
 #include <budclock/report/when_report.hpp>
@@ -151,14 +152,13 @@ std::string curve_figures(const forecast::SiteForecast& site) {
   for (std::size_t i = 0; i < site.curves.size(); ++i) {
     out += curve_chart(site.curves[i], site.today, fmt::format("curve-{}", i + 1));
   }
-  if (!out.empty()) {
-    out =
-        "<h2>Warmth this season</h2>\n<p class=\"key\">Thick line: this year. Grey band: eight in ten of the other "
-        "years. Blue band: eight in ten ways in which this year may go on. Dotted lines: the sums at which stages "
-        "begin.</p>\n" +
-        out;
-  }
-  return out;
+  if (out.empty()) return out;
+  const bool few = site.curves.front().years < forecast::k_members_for_odds;
+  return fmt::format(
+      "<h2>Warmth this season</h2>\n<p class=\"key\">Thick line: this year. Grey band: {} the other years. Blue band: "
+      "{} "
+      "ways in which this year may go on. Dotted lines: the sums at which stages begin.</p>\n{}",
+      few ? "all of" : "eight in ten of", few ? "all the" : "eight in ten", out);
 }
 
 /// What ends first, over all sites. What has no day to begin has begun.

@@ -10,7 +10,7 @@
 
 namespace budclock::forecast {
 
-/// What one, five and nine in ten years have at most on a day.
+/// What one, five and nine in ten years have at most on a day; of fewer than nine, the lowest and highest.
 struct Band {
   DegreeDays low;
   DegreeDays middle;
@@ -32,6 +32,7 @@ struct SeasonCurve {
   std::vector<DegreeDays> known{};  ///< through the last observed day; the median where days are missing
   std::vector<Band> ahead{};        ///< of the days after those: those of a forecast, then the other years
   std::vector<Band> past{};         ///< of the other years alone, the whole season; empty when there are none
+  std::size_t years = 0;            ///< other years behind the bands
   std::vector<CurveMark> marks{};
 };
 

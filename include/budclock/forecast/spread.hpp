@@ -45,6 +45,15 @@ inline constexpr std::size_t k_members_for_odds = 9;
 
 /// Ranks outward: with M members, early is order statistic floor(0.1 (M + 1)), late ceil(0.9 (M + 1)), kept within
 /// 1..M, so that the expected coverage is at least 80 % where M allows it (M >= 9).
+/// The places, from 0, of what one, five and nine in ten of so many members have at most, in ascending order; the first
+/// and the last place where there are too few.
+struct TenthPlaces {
+  std::size_t low = 0;
+  std::size_t middle = 0;
+  std::size_t high = 0;
+};
+TenthPlaces tenth_places(std::size_t members);
+
 Summary summarize(const Spread& spread);
 
 /// The date that comes first (or last) in each member. A member that never reaches an event counts as later than any

@@ -87,6 +87,8 @@ TEST_CASE("a curve holds this year to its last day, the years before alone, and 
   REQUIRE(curve.past.size() == 365);
   CHECK(f(curve.past[9].low) == Approx(100));
   CHECK(f(curve.past[9].middle) == Approx(200));
+  CHECK(f(curve.past[9].high) == Approx(300));
+  CHECK(curve.years == 3);
   REQUIRE(curve.ahead.size() == 265);
   CHECK(f(curve.ahead[0].low) == Approx(1510));
   CHECK(f(curve.ahead[0].middle) == Approx(1520));

@@ -40,6 +40,7 @@ forecast::SeasonCurve straight_curve(const Site& built) {
   for (int i = 0; i < 100; ++i) curve.known.push_back(sum(i));
   for (int i = 100; i < 366; ++i) curve.ahead.push_back({sum(i - 5), sum(i), sum(i + 5)});
   for (int i = 0; i < 366; ++i) curve.past.push_back({sum(i - 10 < 0 ? 0 : i - 10), sum(i), sum(i + 10)});
+  curve.years = 29;
   curve.marks = {{&built.pest, &built.hatch, DegreeDays::fahrenheit_days(300)}};
   return curve;
 }
@@ -104,6 +105,16 @@ TEST_CASE("a curve says this year's sum and that of other years on its last day"
   built.site.curves = {straight_curve(built)};
   CHECK(page_of(built).find("This season has 198 on 2012-04-09. Eight in ten other years had 178 to 218 then.") !=
         std::string::npos);
+}
+
+TEST_CASE("of few other years a curve says no odds") {
+  Site built;
+  built.site.curves = {straight_curve(built)};
+  built.site.curves[0].years = 3;
+  const std::string page = page_of(built);
+  CHECK(page.find("The 3 other years had 178 to 218 then.") != std::string::npos);
+  CHECK(page.find("Grey band: all of the other years.") != std::string::npos);
+  CHECK(page.find("ight in ten") == std::string::npos);
 }
 
 TEST_CASE("a curve without weather, future or other years is drawn all the same") {
