@@ -50,7 +50,7 @@ void add(const ReplayedForecast& each, Scores& scores, Pairs& pairs) {
   pairs.increment.push_back({each.year, 0, error, increment_error});
   pairs.increment_crps.push_back({each.year, 0, crps, increment_crps});
   if (each.members_known.empty()) return;
-  if (!scores.known) scores.known.emplace();
+  if (!scores.known) scores.known = Scores::Known{};
   const double error_known = std::abs(each.likely_known - each.truth);
   const double crps_known = fair_crps(each.members_known, each.truth);
   scores.known->error += error_known;
