@@ -142,12 +142,7 @@ ActionRow row_of(const ActionTaken& action) {
 }
 
 std::optional<ActionTaken> read_action(const ActionRow& row, const LogContext& context, Diagnostics& diagnostics) {
-  sites::HandTable table;
-  table.rows.emplace_back();
-  for (std::size_t i = 0; i < row.size(); ++i) {
-    table.header.push_back({std::string{k_action_columns[i]}, 0, 0});
-    table.rows[0].cells.push_back({row[i], 0, 0});
-  }
+  const sites::HandTable table = table_of_row(k_action_columns, row);
   return ActionReader{table, "", context, diagnostics}.read(table.rows[0]);
 }
 

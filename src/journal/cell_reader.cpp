@@ -135,6 +135,16 @@ const rules::Pest* CellReader::read_pest(std::string& id) {
   return nullptr;
 }
 
+sites::HandTable table_of_row(std::span<const std::string_view> columns, std::span<const std::string> row) {
+  sites::HandTable table;
+  table.rows.emplace_back();
+  for (std::size_t i = 0; i < row.size(); ++i) {
+    table.header.push_back({std::string{columns[i]}, 0, 0});
+    table.rows[0].cells.push_back({row[i], 0, 0});
+  }
+  return table;
+}
+
 void sort_by_place(Diagnostics& diagnostics, std::size_t from) {
   std::stable_sort(diagnostics.begin() + static_cast<std::ptrdiff_t>(from), diagnostics.end(),
                    [](const Diagnostic& a, const Diagnostic& b) {

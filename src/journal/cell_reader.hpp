@@ -8,6 +8,7 @@
 
 #include <functional>
 #include <map>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -21,6 +22,9 @@ bool is_plain(std::string text);
 
 /// The text before `append_row` put an apostrophe in front of what a spreadsheet could run.
 std::string unguarded(const std::string& text);
+
+/// A row that is not in a file yet, as a table without places.
+sites::HandTable table_of_row(std::span<const std::string_view> columns, std::span<const std::string> row);
 
 /// Puts the diagnostics from the index `from` on into the order of their lines and columns.
 void sort_by_place(Diagnostics& diagnostics, std::size_t from);

@@ -40,12 +40,7 @@ std::vector<Sighting> read_log(std::string_view text, std::string_view file_name
 
 std::optional<Sighting> read_row(const LogRow& row, const std::vector<Sighting>& log, const LogContext& context,
                                  Diagnostics& diagnostics) {
-  sites::HandTable table;
-  table.rows.emplace_back();
-  for (std::size_t i = 0; i < row.size(); ++i) {
-    table.header.push_back({std::string{k_log_columns[i]}, 0, 0});
-    table.rows[0].cells.push_back({row[i], 0, 0});
-  }
+  const sites::HandTable table = table_of_row(k_log_columns, row);
   auto sighting = RowReader{table, "", context, diagnostics}.read(table.rows[0]);
   if (!sighting) return std::nullopt;
   std::vector<Sighting> season;
