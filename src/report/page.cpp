@@ -15,6 +15,7 @@ namespace {
 
 // Text has a contrast of at least 7:1 to the paper, drawings at least 3:1 (WCAG 2.1, 1.4.3 and 1.4.11); look, act and
 // leave differ by their filling.
+// No number stands before a unit of doses, not even as a size of type.
 constexpr std::string_view k_style = R"(:root {
   color-scheme: light dark;
   --paper: #fbfaf6; --ink: #1c2522; --quiet: #4a5651; --accent: #1f5a7a; --band: #ccd6d0; --fan: #a9c3d2; --grid: #dcdcd2;
@@ -36,7 +37,7 @@ ul { margin: 0.25rem 0; padding-left: 1.25rem; }
 li { margin: 0.35rem 0; overflow-wrap: anywhere; }
 figure { margin: 1rem 0; }
 figcaption { font-weight: 600; }
-svg { display: block; width: 100%; max-width: 36rem; height: auto; font: 10.5px system-ui, sans-serif; }
+svg { display: block; max-width: 36rem; height: auto; font: 10.5px system-ui, sans-serif; }
 svg text { fill: var(--ink); }
 svg .strong { font-weight: 700; }
 svg .grid { stroke: var(--grid); }
@@ -53,7 +54,7 @@ svg .past-middle, svg .ahead-middle { stroke-dasharray: 4 3; }
 svg .this-year { stroke-width: 2.5; }
 svg .mark { stroke: var(--accent); stroke-dasharray: 1 3; }
 svg .hatching { stroke: var(--ink); }
-table { border-collapse: collapse; width: 100%; font-size: 0.9rem; }
+table { border-collapse: collapse; font-size: 0.9rem; }
 caption { text-align: left; font-weight: 600; }
 th, td { text-align: left; vertical-align: top; padding: 0.2rem 0.4rem 0.2rem 0; border-bottom: 1px solid var(--grid); }
 summary { cursor: pointer; }
@@ -61,7 +62,7 @@ summary { cursor: pointer; }
 @media print {
   @page { margin: 1cm; }
   :root { --paper: #fff; --ink: #000; --quiet: #333; --accent: #1f5a7a; --band: #ccd6d0; --fan: #a9c3d2; --grid: #ccc; }
-  body { font-size: 7.5pt; }
+  body { font-size: 10px; }
   main { max-width: none; padding: 0; columns: 2; column-gap: 1cm; }
   h1 { column-span: all; }
   svg, table, tr { break-inside: avoid; }

@@ -1,5 +1,8 @@
 // Rates are a matter of the product's label: nothing we ship or print reads as one.
 #include <budclock/forecast/yearline.hpp>
+#include <budclock/report/calendar.hpp>
+#include <budclock/report/digest.hpp>
+#include <budclock/report/page.hpp>
 #include <budclock/report/pest_page.hpp>
 #include <budclock/report/when_report.hpp>
 #include <budclock/report/yearline_report.hpp>
@@ -49,6 +52,15 @@ TEST_CASE("no answer holds a dose, on any sampled day of the year") {
     check(report::when_csv({&site, 1}, TemperatureUnit::fahrenheit));
     check(report::when_csv({&site, 1}, TemperatureUnit::celsius));
     check(report::when_json({&site, 1}, table));
+    check(report::as_markdown(report::when_document(site, table, report::Detail::full)));
+    check(report::when_page(site, table, {}));
+    check(report::calendar({&site, 1}));
+    report::Digest digest;
+    digest.today = today;
+    digest.sites = {report::site_digest(site, {})};
+    check(report::digest_page(digest, table));
+    check(report::digest_csv(digest));
+    check(report::digest_json(digest, table));
 
     const forecast::SiteWeather weather{weather::until(wooster.days, today), today};
     const forecast::YearLine line = year_line(site, table.companions, weather);
