@@ -81,11 +81,10 @@ ExitStatus run_digest(const DigestOptions& options, Environment& environment) {
   }
   report::Digest whole = report::joined(std::move(parts));
   print(problems, environment);
+  whole.told_before = whole.told_before && problems.empty();
   whole.problems.insert(whole.problems.begin(), problems.begin(), problems.end());
   environment.out << written(whole, *loaded, options);
-  const bool sound = whole.problems.empty() && std::all_of(whole.sites.begin(), whole.sites.end(),
-                                                           [](const auto& site) { return site.problems.empty(); });
-  return sound ? ExitStatus::answered : ExitStatus::set_aside;
+  return whole.has_new_problems() ? ExitStatus::set_aside : ExitStatus::answered;
 }
 
 }  // namespace budclock::cli

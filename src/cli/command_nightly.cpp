@@ -231,8 +231,9 @@ void Nightly::answer() {
 
 /// With the newest state of an earlier day.
 void Nightly::compare() {
-  state_.problems = static_cast<std::size_t>(std::count_if(
-      shared_.begin(), shared_.end(), [](const Diagnostic& each) { return each.severity > Severity::note; }));
+  std::copy_if(shared_.begin(), shared_.end(), std::back_inserter(digest_.problems),
+               [](const Diagnostic& problem) { return problem.severity > Severity::note; });
+  state_.problems = report::problem_texts(digest_.problems);
   std::optional<Day> newest;
   std::error_code failure;
   for (std::filesystem::directory_iterator entry{folder_.path_of("state"), failure}, end; !failure && entry != end;
@@ -249,10 +250,9 @@ void Nightly::compare() {
     if (!faults.empty()) {
       shared_.push_back({Severity::fault, faults.front().place,
                          "nothing can be compared with that day: " + faults.front().message, "remove the file"});
+      digest_.problems.push_back(shared_.back());
     }
   }
-  std::copy_if(shared_.begin(), shared_.end(), std::back_inserter(digest_.problems),
-               [](const Diagnostic& problem) { return problem.severity > Severity::note; });
 }
 
 /// States older than 14 days tell nothing more; the newest of an earlier day always stays.
@@ -303,9 +303,11 @@ void Nightly::tell(std::size_t changed, std::size_t files) const {
   for (const report::SiteDigest& site : digest_.sites) {
     if (site.problems.empty()) continue;
     (site.failed ? failed : set_aside) += 1;
+    if (site.told_before) continue;
     environment_.err << report::site_problem_text(site) << '\n';
   }
-  print({shared_.begin() + static_cast<std::ptrdiff_t>(told_), shared_.end()}, environment_, false);
+  if (!digest_.told_before)
+    print({shared_.begin() + static_cast<std::ptrdiff_t>(told_), shared_.end()}, environment_, false);
   environment_.err
       << printable(fmt::format(
              "budclock: nightly {}: {} sites, {} failed, {} with values set aside; {} of {} files written, "
@@ -319,10 +321,7 @@ ExitStatus Nightly::status() const {
   const bool all_failed = std::all_of(sites.begin(), sites.end(), [](const auto& site) { return site.failed; });
   if (sites.empty() && options_.parts > 1) return ExitStatus::answered;  // a part may have no sites
   if (all_failed) return ExitStatus::no_answer;
-  const bool problems = !digest_.problems.empty() || std::any_of(sites.begin(), sites.end(), [](const auto& site) {
-    return !site.problems.empty();
-  });
-  return problems ? ExitStatus::set_aside : ExitStatus::answered;
+  return digest_.has_new_problems() ? ExitStatus::set_aside : ExitStatus::answered;
 }
 
 }  // namespace

@@ -171,6 +171,13 @@ bool comes_before(const DigestLine& a, const DigestLine& b) {
   return key(a) < key(b);
 }
 
+/// An error is told anew each day; values set aside are told once.
+bool are_told_in(const std::set<std::string>& texts, const Diagnostics& problems) {
+  return !problems.empty() && std::all_of(problems.begin(), problems.end(), [&](const Diagnostic& problem) {
+    return problem.severity == Severity::fault && texts.contains(to_text(problem));
+  });
+}
+
 }  // namespace
 
 SiteDigest site_digest(const SiteForecast& site, Diagnostics problems) {
@@ -198,10 +205,18 @@ bool may_be_done(const DigestLine& line) {
   return line.window->kind == WindowKind::act && line.group != DigestGroup::leave;
 }
 
+std::set<std::string> problem_texts(const Diagnostics& problems) {
+  std::set<std::string> texts;
+  for (const Diagnostic& problem : problems) {
+    if (problem.severity > Severity::note) texts.insert(to_text(problem));
+  }
+  return texts;
+}
+
 SiteState site_state(const SiteDigest& digest) {
   SiteState state;
   for (const DigestLine& line : digest.lines) state.groups[key_of(line)] = place_of(line);
-  state.problems = digest.problems.size();
+  state.problems = problem_texts(digest.problems);
   return state;
 }
 
@@ -216,25 +231,32 @@ SiteState site_state(const SiteForecast& site, const SiteDigest& digest) {
 void compare(Digest& digest, const State& older, const State& now) {
   digest.since = older.today;
   digest.changes = changes(older, now);
+  digest.told_before = are_told_in(older.problems, digest.problems);
   digest.changed = !digest.changes.empty() || older.sites.size() != now.sites.size() || older.problems != now.problems;
   for (SiteDigest& site : digest.sites) {
     const auto before = older.sites.find(site.site);
     const SiteState nothing;
     const SiteState& then = before == older.sites.end() ? nothing : before->second;
+    site.told_before = !site.failed && are_told_in(then.problems, site.problems);
     for (DigestLine& line : site.lines) {
       const auto place = then.groups.find(key_of(line));
       line.is_new = place == then.groups.end() || place->second != place_of(line);
       digest.changed = digest.changed || line.is_new;
     }
-    digest.changed = digest.changed || before == older.sites.end() || then.problems != site.problems.size() ||
+    digest.changed = digest.changed || before == older.sites.end() || then.problems != problem_texts(site.problems) ||
                      then.groups.size() != site.lines.size();
   }
 }
 
+bool Digest::has_new_problems() const {
+  return (!problems.empty() && !told_before) || std::any_of(sites.begin(), sites.end(), [](const SiteDigest& site) {
+           return site.failed || (!site.problems.empty() && !site.told_before);
+         });
+}
+
 bool Digest::has_news() const {
-  return !problems.empty() || std::any_of(sites.begin(), sites.end(), [](const SiteDigest& site) {
-    return site.failed || !site.problems.empty() || !site.lines.empty();
-  });
+  return has_new_problems() ||
+         std::any_of(sites.begin(), sites.end(), [](const SiteDigest& site) { return !site.lines.empty(); });
 }
 
 std::string_view name(DigestGroup group) {

@@ -113,6 +113,7 @@ std::string digest_json(const Digest& digest, const rules::PestTable& table) {
             {"parts", digest.parts},
             {"compared_with", day_or_null(digest.since)},
             {"changed", digest.changed},
+            {"told_before", digest.told_before},
             {"problems", problems_json(digest.problems)},
             {"changes", Json::array()},
             {"sites", Json::array()}};
@@ -123,6 +124,7 @@ std::string digest_json(const Digest& digest, const rules::PestTable& table) {
     Json entry{{"site", site.site},       {"failed", site.failed},       {"file", site.place.file},
                {"line", site.place.line}, {"column", site.place.column}, {"problems", problems_json(site.problems)},
                {"lines", Json::array()}};
+    entry["told_before"] = site.told_before;
     for (const DigestLine& line : site.lines) entry["lines"].push_back(line_json(line));
     json["sites"].push_back(std::move(entry));
   }

@@ -181,13 +181,18 @@ class DigestDocument {
 
   void problems() {
     std::vector<std::string> lines;
-    for (const Diagnostic& problem : digest_.problems) lines.push_back(to_text(problem));
+    if (!digest_.told_before) {
+      for (const Diagnostic& problem : digest_.problems) lines.push_back(to_text(problem));
+    }
     for (const bool failed : {true, false}) {
       for (const SiteDigest& site : digest_.sites) {
-        if (site.failed == failed && !site.problems.empty()) lines.push_back(site_problem_text(site));
+        if (site.failed == failed && !site.problems.empty() && !site.told_before) {
+          lines.push_back(site_problem_text(site));
+        }
       }
     }
-    if (lines.empty()) return;
+    const std::string old = told_before();
+    if (lines.empty() && old.empty()) return;
     add(PartKind::section, "PROBLEMS");
     for (std::size_t i = 0; i < std::min(lines.size(), k_first_screen); ++i) {
       add(PartKind::warning, lines[i]);
@@ -195,6 +200,23 @@ class DigestDocument {
     if (lines.size() > k_first_screen) {
       add(PartKind::warning, fmt::format("and {} more, in the digest for spreadsheets", lines.size() - k_first_screen));
     }
+    if (!old.empty()) add(PartKind::item, old);
+  }
+
+  /// What is set aside as it was on the day compared with; empty when nothing is.
+  std::string told_before() const {
+    std::vector<std::string> where;
+    for (const SiteDigest& site : digest_.sites) {
+      if (site.told_before) where.push_back(printable(site.site));
+    }
+    if (digest_.told_before) where.push_back("what all sites share");
+    if (where.empty()) return {};
+    if (where.size() > k_first_screen) {
+      const std::size_t more = where.size() - k_first_screen;
+      where.resize(k_first_screen);
+      where.push_back(fmt::format("{} more", more));
+    }
+    return fmt::format("Told before, and still set aside: {}. The sites' reports say what.", list(where));
   }
 
   void what_changed() {

@@ -62,6 +62,7 @@ class DigestReader {
     digest.since = day_or_none(tree, "compared_with");
     digest.changed = reader.flag("changed");
     digest.problems = problems(reader);
+    digest.told_before = reader.flag("told_before");
     for (const JsonNode& change : reader.items("changes")) digest.changes.push_back(read_change(change));
     for (const JsonNode& site : reader.items("sites")) digest.sites.push_back(read_site(site));
     return digest;
@@ -125,6 +126,7 @@ class DigestReader {
     site.failed = reader.flag("failed");
     site.place = place(node);
     site.problems = problems(reader);
+    site.told_before = reader.flag("told_before");
     for (const JsonNode& line : reader.items("lines")) {
       if (const auto read = read_line(line)) site.lines.push_back(*read);
     }
@@ -187,16 +189,19 @@ Digest joined(std::vector<Digest> parts) {
          fmt::format("part {} of {} is not here: its sites, their stops and bans are missing", number, wanted),
          "run it, or name its folder"});
   }
+  bool all_told = whole.problems.empty();
   for (auto& [number, part] : by_number) {
     if (part.parts != wanted) {
       whole.problems.push_back({Severity::error,
                                 {},
                                 fmt::format("part {} of {} stands beside parts of {}", number, part.parts, wanted),
                                 "join the parts of one run"});
+      all_told = false;
     }
     whole.today = std::max(whole.today, part.today);
     if (part.since) whole.since = std::min(whole.since.value_or(*part.since), *part.since);
     whole.changed = whole.changed || part.changed;
+    all_told = all_told && (part.problems.empty() || part.told_before);
     for (Diagnostic& problem : part.problems) {
       const bool known = std::find(whole.problems.begin(), whole.problems.end(), problem) != whole.problems.end();
       if (!known) whole.problems.push_back(std::move(problem));
@@ -209,6 +214,7 @@ Digest joined(std::vector<Digest> parts) {
   });
   std::stable_sort(whole.changes.begin(), whole.changes.end(),
                    [](const Change& a, const Change& b) { return a.site < b.site; });
+  whole.told_before = all_told && !whole.problems.empty();
   return whole;
 }
 

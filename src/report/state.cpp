@@ -16,8 +16,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr const char* k_schema = "budclock/state/1";
-constexpr int k_most_problems = 1'000'000'000;
+constexpr const char* k_schema = "budclock/state/2";
 constexpr std::string_view k_open = "..";  // an open end of an interval, after ISO 8601-2
 
 std::string edge_text(const std::optional<Day>& day) { return day ? iso(*day) : std::string{k_open}; }
@@ -62,6 +61,11 @@ std::map<std::string, std::string> read_groups(document::ObjectReader& site) {
   return all;
 }
 
+std::set<std::string> read_problems(document::ObjectReader& reader) {
+  const auto all = reader.texts("problems", document::Presence::optional);
+  return {all.begin(), all.end()};
+}
+
 void read_header(const document::JsonNode& tree, document::Faults& faults, State& state) {
   document::ObjectReader reader{tree, faults};
   if (const std::string schema = reader.text("schema"); !schema.empty() && schema != k_schema) {
@@ -70,8 +74,7 @@ void read_header(const document::JsonNode& tree, document::Faults& faults, State
   const auto today = parse_iso_day(reader.text("today"));
   if (!today) faults.add(tree, "there is no day", "\"today\" should be as 2012-04-12");
   state.today = today.value_or(Day{});
-  state.problems = static_cast<std::size_t>(
-      reader.whole_number("problems", 0, k_most_problems, document::Presence::optional).value_or(0));
+  state.problems = read_problems(reader);
 }
 
 void read_site(const document::JsonNode& tree, document::Faults& faults, State& state) {
@@ -80,7 +83,7 @@ void read_site(const document::JsonNode& tree, document::Faults& faults, State& 
   into.windows = read_days(site, "windows");
   into.stages = read_days(site, "stages");
   into.groups = read_groups(site);
-  into.problems = static_cast<std::size_t>(site.whole_number("problems", 0, k_most_problems).value_or(0));
+  into.problems = read_problems(site);
 }
 
 std::string pest_of(const std::string& key) { return key.substr(0, key.find('/')); }

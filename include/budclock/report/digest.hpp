@@ -10,6 +10,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -54,6 +55,8 @@ struct SiteDigest {
   std::vector<DigestLine> lines{};
   Diagnostics problems{};  ///< of its data; notes are none
   bool failed = false;     ///< nothing can be said of it, or nothing new
+  /// The day that is compared with told all of its problems: values set aside then, and still.
+  bool told_before = false;
 };
 
 struct Digest {
@@ -62,11 +65,14 @@ struct Digest {
   Diagnostics problems{};           ///< of what all sites share: sites file, log, pest files
   std::optional<Day> since{};       ///< the day of the state that `changes` compares with
   std::vector<Change> changes{};
-  bool changed = true;  ///< a line, a date of the next 14 days or the number of a site's problems is another than then
-  std::uint32_t part = 1;  ///< of the sites, which `parts` share out
+  bool changed = true;       ///< a line, a date of the next 14 days or a problem is another than then
+  bool told_before = false;  ///< as of a site, of the problems that all sites share
+  std::uint32_t part = 1;    ///< of the sites, which `parts` share out
   std::uint32_t parts = 1;
 
-  /// Something stands in a group, or there are problems.
+  /// Something has failed, or values were set aside that the day compared with did not tell of.
+  bool has_new_problems() const;
+  /// Something stands in a group, or there are new problems.
   bool has_news() const;
 };
 
@@ -79,6 +85,9 @@ struct Digest {
 /// Weather that ends too long before today is a problem, and the site has failed; what the calendar says of
 /// it stands, but for actions.
 SiteDigest site_digest(const forecast::SiteForecast& site, Diagnostics problems);
+
+/// The texts of all but notes.
+std::set<std::string> problem_texts(const Diagnostics& problems);
 
 /// What a later day needs to tell what has changed.
 SiteState site_state(const forecast::SiteForecast& site, const SiteDigest& digest);

@@ -6,9 +6,9 @@
 #include <budclock/forecast/site_forecast.hpp>
 #include <budclock/rules/pest.hpp>
 
-#include <cstddef>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -27,14 +27,14 @@ struct SiteState {
   std::map<std::string, PlannedDays> windows{};
   std::map<std::string, PlannedDays> stages{};
   std::map<std::string, std::string> groups{};  ///< where the digest had a window: "look, now"
-  std::size_t problems = 0;
+  std::set<std::string> problems{};             ///< their texts
   friend bool operator==(const SiteState&, const SiteState&) = default;
 };
 
 struct State {
   Day today{};
   std::map<std::string, SiteState> sites;  ///< by name
-  std::size_t problems = 0;                ///< of what all sites share
+  std::set<std::string> problems{};        ///< the texts of those that all sites share
   friend bool operator==(const State&, const State&) = default;
 };
 
@@ -42,7 +42,7 @@ struct State {
 SiteState planned_days(const forecast::SiteForecast& site);
 
 /// JSON, one object a line, so that a state of thousands of sites is read line by line: first "schema":
-/// "budclock/state/1" and the day, then a site on each line.
+/// "budclock/state/2" and the day, then a site on each line.
 std::string state_lines(const State& state);
 
 /// Reads what `state_lines` wrote. Faults are errors among the diagnostics, and then nothing comes back.

@@ -38,11 +38,13 @@ std::string placed(WindowKind kind, WindowState state, const char* from, const c
 Digest digest_of(const Built& built) { return {k_today, {site_digest(built.site, {})}, {}, {}, {}, true}; }
 
 /// The digest compared with a state of the day before that held `groups`.
-Digest compared(const Built& built, std::map<std::string, std::string> groups, std::size_t problems = 0) {
+Digest compared(const Built& built, std::map<std::string, std::string> groups, std::set<std::string> problems = {},
+                Diagnostics problems_now = {}) {
   Digest digest = digest_of(built);
+  digest.sites[0].problems = std::move(problems_now);
   State older{day("2012-04-09"), {}};
   older.sites["Mill Lane"].groups = std::move(groups);
-  older.sites["Mill Lane"].problems = problems;
+  older.sites["Mill Lane"].problems = std::move(problems);
   State now{k_today, {}};
   now.sites["Mill Lane"] = site_state(built.site, digest.sites[0]);
   compare(digest, older, now);
@@ -212,7 +214,7 @@ TEST_CASE("a line that is gone, another number of problems and another number of
   Built built;
   CHECK_FALSE(compared(built, {}).changed);
   CHECK(compared(built, {{"test-psyllid/window-0", "look, now"}}).changed);
-  CHECK(compared(built, {}, 1).changed);
+  CHECK(compared(built, {}, {"w.csv:7:3: no number: correct it"}).changed);
   Digest digest = digest_of(built);
   State now{k_today, {}};
   now.sites["Mill Lane"] = site_state(digest.sites[0]);
@@ -220,6 +222,48 @@ TEST_CASE("a line that is gone, another number of problems and another number of
   older.sites["Gorge View"] = {};
   compare(digest, older, now);
   CHECK(digest.changed);
+}
+
+TEST_CASE("values set aside are told once, and then named as told before") {
+  const Built built;
+  const Diagnostic broken{Severity::fault, {"w.csv", 7, 3}, "no number", "correct it"};
+  const Digest told = compared(built, {}, {"w.csv:7:3: no number: correct it"}, {broken});
+  CHECK(told.sites[0].told_before);
+  CHECK_FALSE(told.changed);
+  CHECK_FALSE(told.has_new_problems());
+  CHECK_FALSE(told.has_news());
+  const std::string text = as_text(digest_document(told, {}), {});
+  INFO(text);
+  CHECK(text.find("w.csv") == std::string::npos);
+  CHECK(text.find("Told before, and still set aside: Mill Lane.") != std::string::npos);
+
+  const Digest fresh = compared(built, {}, {"w.csv:6:3: no number: correct it"}, {broken});
+  CHECK_FALSE(fresh.sites[0].told_before);
+  CHECK(fresh.changed);
+  CHECK(fresh.has_new_problems());
+  CHECK(as_text(digest_document(fresh, {}), {}).find("w.csv:7:3: no number") != std::string::npos);
+}
+
+TEST_CASE("an error is told anew each day") {
+  const Built built;
+  const Diagnostic missing{Severity::error, {"w.csv"}, "cannot be opened", ""};
+  const Digest digest = compared(built, {}, {to_text(missing)}, {missing});
+  CHECK_FALSE(digest.sites[0].told_before);
+  CHECK(digest.has_new_problems());
+}
+
+TEST_CASE("of joined parts, problems are told before where each part told all of its own") {
+  const auto part = [](std::uint32_t number, bool told) {
+    Digest digest{k_today};
+    digest.part = number;
+    digest.parts = 2;
+    digest.problems = {{Severity::fault, {"log.csv", number}, "no date", ""}};
+    digest.told_before = told;
+    return digest;
+  };
+  CHECK(joined({part(1, true), part(2, true)}).told_before);
+  CHECK_FALSE(joined({part(1, true), part(2, false)}).told_before);
+  CHECK_FALSE(joined({part(1, true)}).told_before);
 }
 
 TEST_CASE("the page names first stops and bans before all else, and failed sites before others") {

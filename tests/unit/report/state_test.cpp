@@ -45,7 +45,7 @@ TEST_CASE("a state is read back as it was written") {
   state.sites["Mill Lane"].stages["a-pest/hatch"] = {day("2012-04-20"), {}};
   state.sites["\"quoted\" / M\xC3\xBCller"].windows["a-pest/act"] = {{}, day("2012-05-21")};
   state.sites["empty"] = {};
-  state.sites["empty"].problems = 3;
+  state.sites["empty"].problems = {"w.csv:7:3: no number: correct it"};
   state.sites["Mill Lane"].groups["a-pest/look"] = "look, now";
   Diagnostics diagnostics;
   const auto read = read_state(state_lines(state), "s.json", diagnostics);
@@ -57,13 +57,13 @@ TEST_CASE("a state is read back as it was written") {
 TEST_CASE("a state that is broken is named by its place") {
   CHECK(fault_of("{").starts_with("s.json:1:"));
   CHECK(fault_of(R"({"schema": "budclock/state/9", "today": "2012-04-10"})") ==
-        "s.json:1:12: \"budclock/state/9\" is not known here at /schema: it should be budclock/state/1");
-  CHECK(fault_of(R"({"schema": "budclock/state/1", "today": "2012-04-31"})") ==
+        "s.json:1:12: \"budclock/state/9\" is not known here at /schema: it should be budclock/state/2");
+  CHECK(fault_of(R"({"schema": "budclock/state/2", "today": "2012-04-31"})") ==
         "s.json:1:1: there is no day at the top: \"today\" should be as 2012-04-12");
-  CHECK(fault_of(R"({"schema": "budclock/state/1", "today": "2012-04-10"}
-{"name": "a", "windows": {"a/b": "2012-04-1/.."}, "stages": {}, "groups": {}, "problems": 0}
+  CHECK(fault_of(R"({"schema": "budclock/state/2", "today": "2012-04-10"}
+{"name": "a", "windows": {"a/b": "2012-04-1/.."}, "stages": {}, "groups": {}, "problems": []}
 )") == "s.json:2:34: \"2012-04-1/..\" is no interval of days at /windows/a~1b: write it as 2012-04-12/2012-04-26");
-  CHECK(fault_of(R"({"schema": "budclock/state/1", "today": "2012-04-10"}
+  CHECK(fault_of(R"({"schema": "budclock/state/2", "today": "2012-04-10"}
 {"name": "a", "windows)")
             .starts_with("s.json:2:"));
   CHECK(fault_of("") == "s.json: the file is empty: remove it");
@@ -85,7 +85,7 @@ TEST_CASE("a state of many sites is read back") {
 
 TEST_CASE("a state may hold more than we know of") {
   Diagnostics diagnostics;
-  CHECK(read_state(R"({"schema": "budclock/state/1", "today": "2012-04-10", "more": 1})", "s.json", diagnostics));
+  CHECK(read_state(R"({"schema": "budclock/state/2", "today": "2012-04-10", "more": 1})", "s.json", diagnostics));
 }
 
 TEST_CASE("a date that moved is told when it was or is within the next 14 days") {
