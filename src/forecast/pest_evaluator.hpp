@@ -35,6 +35,7 @@ class PestEvaluator {
   void set_local(const rules::Stage& stage, TriggerForecast& forecast);
   Spread after_stage(const rules::AfterStageCue& cue) const;
   StageForecast stage(const rules::Stage& stage);
+  std::optional<journal::StageFound> found(const rules::Stage& stage, const Summary& forecast) const;
   void set_seen(const rules::Stage& stage, StageForecast& forecast);
   bool has_host_of(const rules::Window& window) const;
   WindowForecast window(const rules::Window& window) const;

@@ -301,10 +301,24 @@ StageForecast PestEvaluator::stage(const rules::Stage& stage) {
   return forecast;
 }
 
+/// When a scout found the stage, or what is the stage itself; nothing when nobody did. What was found after the day
+/// that the figures give leaves them alone: it says that the stage had begun, not when.
+std::optional<journal::StageFound> PestEvaluator::found(const rules::Stage& stage, const Summary& forecast) const {
+  const int season = year_of(today());
+  auto found = journal::stage_found(question_.sightings, question_.site, pest_.id, stage.id, season, today());
+  std::optional<Day> shown = found ? std::optional{found->first} : forecast.likely;
+  for (const std::string& observation : stage.shown_by) {
+    const auto seen = journal::first_seen(question_.sightings, question_.site, pest_.id, observation, season, today());
+    if (!seen || (shown && *seen >= *shown)) continue;
+    shown = seen;
+    found = journal::StageFound{*seen, std::nullopt};
+  }
+  return found;
+}
+
 /// What was seen stands in the place of the forecast.
 void PestEvaluator::set_seen(const rules::Stage& stage, StageForecast& forecast) {
-  forecast.seen =
-      journal::stage_found(question_.sightings, question_.site, pest_.id, stage.id, year_of(today()), today());
+  forecast.seen = found(stage, forecast.summary);
   if (!forecast.seen && forecast.evidence == Evidence::seen_here) {
     forecast.seen = journal::StageFound{*forecast.summary.early, std::nullopt};
   }

@@ -108,6 +108,14 @@ class PestPage {
     return fmt::format("{}", fmt::join(says, "; "));
   }
 
+  std::string shown_by(const rules::Stage& stage) const {
+    std::vector<std::string> texts;
+    for (const std::string& id : stage.shown_by) {
+      texts.push_back(fmt::format("{} (`{}`)", rules::find_observation(pest_, id)->text, id));
+    }
+    return list(texts, "or");
+  }
+
   void numbers() {
     out_ += section("Dates and numbers");
     bool any_degree_days = false;
@@ -118,6 +126,9 @@ class PestPage {
           any_degree_days = any_degree_days || std::holds_alternative<rules::DegreeDayCue>(trigger.cue);
           out_ += paragraph(trigger_text(trigger), 6, style_, "    * ");
         }
+      }
+      if (!stage.shown_by.empty()) {
+        out_ += paragraph(fmt::format("It has begun once a scout records {}.", shown_by(stage)), 6, style_, "    * ");
       }
     }
     if (!any_degree_days) item("No published degree-days found.");

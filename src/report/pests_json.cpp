@@ -60,6 +60,7 @@ Json pest_json(const rules::Pest& pest, std::set<std::string>& sources) {
   }
   for (const auto& stage : pest.stages) {
     Json entry{{"id", stage.id}, {"name", stage.name}, {"text", stage.text}, {"triggers", Json::array()}};
+    entry["shown_by"] = stage.shown_by;
     for (const auto* triggers : {&stage.begins, &stage.ends}) {
       for (const auto& trigger : *triggers) {
         Json row{{"id", trigger.id}, {"says", trigger.says}};

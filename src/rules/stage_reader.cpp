@@ -167,6 +167,8 @@ Stage read_stage(const JsonNode& node, Reading& reading) {
   for (const JsonNode& item : reader.items("ends", Presence::optional)) {
     stage.ends.push_back(read_trigger(item, reading));
   }
+  stage.shown_by =
+      read_references(reader, "shown_by", "observation", ids_of(reading.pest.observations), Presence::optional);
   reader.finish();
   if (reading.faults.count() == faults_before) check_ranges(node, stage, reading);
   return stage;

@@ -142,6 +142,8 @@ struct Stage {
   std::string text;             ///< what it is and how it is recognised
   std::vector<Trigger> begins;  ///< when it begins (or happens)
   std::vector<Trigger> ends;    ///< when it is over, where published
+  /// Ids of observations that are the stage itself: while one is on record, it has begun, whatever the figures say.
+  std::vector<std::string> shown_by{};
 };
 
 /// What a scout can see, named in the scouting log.

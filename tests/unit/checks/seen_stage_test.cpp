@@ -26,6 +26,12 @@ Sighting found(const char* pest_id, const char* stage, const char* date, bool no
   return sighting;
 }
 
+Sighting saw(const char* pest_id, const char* observation, const char* date) {
+  Sighting sighting = found(pest_id, "", date);
+  sighting.saw = {observation};
+  return sighting;
+}
+
 PestForecast forecast_with(const char* pest_id, const char* today, std::vector<Sighting> log) {
   const records::Record& wooster = records::ohio().back();
   const forecast::Question question{
@@ -70,6 +76,31 @@ TEST_CASE("windows open by what was seen, not by the figure") {
   // The figure keeps saying what it says, for those who ask why.
   CHECK(stage(after, "egg-hatch").begins.front().summary.likely ==
         stage(before, "egg-hatch").begins.front().summary.likely);
+}
+
+TEST_CASE("live nymphs on record before the figure's day show that eggs have hatched, open buds alone do not") {
+  const auto buds = forecast_with("boxwood-psyllid", "2012-04-10", {saw("boxwood-psyllid", "open-buds", "2012-04-08")});
+  CHECK_FALSE(stage(buds, "egg-hatch").seen);
+  CHECK(*window(buds, "treat-nymphs").from > day("2012-04-10"));
+  const auto nymphs = forecast_with("boxwood-psyllid", "2012-04-10", {saw("boxwood-psyllid", "nymphs", "2012-04-08")});
+  CHECK(stage(nymphs, "egg-hatch").evidence == Evidence::seen_here);
+  CHECK(window(nymphs, "treat-nymphs").from == day("2012-04-08"));
+  CHECK(window(nymphs, "treat-nymphs").opening_seen == day("2012-04-08"));
+}
+
+TEST_CASE("nymphs found after the figure's day leave the hatch where the figure has it") {
+  const auto without = forecast_with("boxwood-psyllid", "2012-05-20", {});
+  const auto late = forecast_with("boxwood-psyllid", "2012-05-20", {saw("boxwood-psyllid", "nymphs", "2012-05-18")});
+  REQUIRE(*stage(without, "egg-hatch").summary.likely < day("2012-05-18"));
+  CHECK_FALSE(stage(late, "egg-hatch").seen);
+  CHECK(stage(late, "egg-hatch").summary.likely == stage(without, "egg-hatch").summary.likely);
+}
+
+TEST_CASE("nymphs on record before the day on which hatch was noted count from the first of both") {
+  const auto both = forecast_with(
+      "boxwood-psyllid", "2012-04-12",
+      {found("boxwood-psyllid", "egg-hatch", "2012-04-10"), saw("boxwood-psyllid", "nymphs", "2012-04-08")});
+  CHECK(stage(both, "egg-hatch").summary.likely == day("2012-04-08"));
 }
 
 TEST_CASE("so many days after a stage count from the day it was seen") {

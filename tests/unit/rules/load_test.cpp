@@ -128,6 +128,8 @@ TEST_CASE("a name that refers to nothing gets the nearest one") {
         Texts{k_file +
               "48:108: there is no observation \"cuping\" at /stages/0/ends/0/cue/plant_cue/observation: did you "
               "mean \"cupping\"?"});
+  CHECK(said_after("\"begins\": [", "\"shown_by\": [\"nymhps\"], \"begins\": [").front().ends_with(
+      "there is no observation \"nymhps\" at /stages/0/shown_by/0: did you mean \"nymphs\"?"));
   CHECK(said_after("\"stage\": \"hatch\"", "\"stage\": \"hatched\"") ==
         Texts{k_file +
               "55:102: there is no stage \"hatched\" at /stages/1/begins/1/cue/after_stage/stage: did you mean "
