@@ -1,5 +1,6 @@
 // Any bytes as a JSON document and as a rule file: no crash, no hang, and every complaint has a place and a remedy.
 #include <budclock/document/json_tree.hpp>
+#include <budclock/rules/day_limits.hpp>
 #include <budclock/rules/load.hpp>
 
 #include "fuzz.hpp"
@@ -43,5 +44,10 @@ int fuzz_one(const std::uint8_t* data, std::size_t size) {
       {{"sources.json", k_sources}, {"cautions.json", k_cautions}, {"pests/test-psyllid.json", text}}, diagnostics);
   for (const Diagnostic& diagnostic : diagnostics) demand(!diagnostic.message.empty() && !diagnostic.remedy.empty());
   demand(table.pests.empty() || diagnostics.empty());
+
+  Diagnostics of_limits;
+  const auto limits = rules::load_day_limits({{"day_limits.json", text}}, table, of_limits);
+  for (const Diagnostic& diagnostic : of_limits) demand(!diagnostic.message.empty() && !diagnostic.remedy.empty());
+  for (const rules::DayLimit& limit : limits) demand(!limit.id.empty() && !limit.text.empty() && limit.hours >= 0);
   return 0;
 }
