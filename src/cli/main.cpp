@@ -1,11 +1,13 @@
 #include <budclock/core/date.hpp>
 
+#include "messages.hpp"
 #include "run.hpp"
 
 #include <algorithm>
 #include <cstdlib>
 #include <ctime>
 #include <iostream>
+#include <new>
 #include <string>
 #include <sys/ioctl.h>
 #include <unistd.h>
@@ -36,7 +38,7 @@ std::size_t terminal_width() {
 
 }  // namespace
 
-int main(int argc, char** argv) {
+int main(int argc, char** argv) try {
   std::ios::sync_with_stdio(false);
   const bool terminal = isatty(STDOUT_FILENO) == 1;
   const char* type = std::getenv("TERM");
@@ -52,4 +54,7 @@ int main(int argc, char** argv) {
                                          .log_file = value_of("BUDCLOCK_LOG"),
                                          .actions_file = value_of("BUDCLOCK_ACTIONS")};
   return static_cast<int>(budclock::cli::run({argv + 1, argv + argc}, environment));
+} catch (const std::bad_alloc&) {
+  std::cerr << budclock::cli::k_no_memory;
+  return static_cast<int>(budclock::cli::ExitStatus::no_answer);
 }

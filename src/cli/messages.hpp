@@ -16,6 +16,10 @@ void complain(const std::string& message, Environment& environment);
 /// Prints diagnostics to the message stream, one a line. Notes only when `notes` is true.
 void print(const Diagnostics& diagnostics, Environment& environment, bool notes = true);
 
+/// What is told when memory runs out, where nothing can be made to say more.
+inline constexpr const char* k_no_memory =
+    "budclock: there is not enough memory: let other programs end, or ask for less at once\n";
+
 /// What the diagnostics of an answered question make of the exit status.
 ExitStatus answered_with(const Diagnostics& diagnostics);
 

@@ -6,6 +6,8 @@
 #include <atomic>
 #include <exception>
 #include <fmt/format.h>
+#include <mutex>
+#include <new>
 #include <system_error>
 #include <thread>
 #include <utility>
@@ -42,7 +44,12 @@ class Worker {
   }
 
  private:
-  static Diagnostic broken(const std::exception& failure) { return {Severity::error, {}, failure.what(), ""}; }
+  static Diagnostic broken(const std::exception& failure) {
+    if (dynamic_cast<const std::bad_alloc*>(&failure) != nullptr) {
+      return {Severity::error, {}, "there was not enough memory for it", "run it again, with fewer --jobs"};
+    }
+    return {Severity::error, {}, failure.what(), ""};
+  }
 
   void read_and_answer(const std::vector<std::size_t>& sites, std::vector<SiteResult>& results) const {
     Diagnostics of_record;
@@ -135,11 +142,19 @@ std::vector<SiteResult> answer_sites(const std::vector<SiteTask>& tasks, std::si
   }
   std::atomic<std::size_t> next{0};
   std::atomic<std::size_t> done{0};
+  std::mutex mutex;
+  std::exception_ptr broken;  // the first that stops the whole run; it must not leave its thread
   const auto work = [&] {
-    for (std::size_t record = next++; record < records; record = next++) {
-      if (sites_of[record].empty()) continue;
-      worker.answer(sites_of[record], results);
-      on_done(done += sites_of[record].size());
+    try {
+      for (std::size_t record = next++; record < records; record = next++) {
+        if (sites_of[record].empty()) continue;
+        worker.answer(sites_of[record], results);
+        on_done(done += sites_of[record].size());
+      }
+    } catch (...) {
+      next = records;
+      const std::lock_guard guard{mutex};
+      if (!broken) broken = std::current_exception();
     }
   };
   std::vector<std::jthread> threads;
@@ -152,6 +167,7 @@ std::vector<SiteResult> answer_sites(const std::vector<SiteTask>& tasks, std::si
   }
   work();
   threads.clear();  // waits for them
+  if (broken) std::rethrow_exception(broken);
   return results;
 }
 

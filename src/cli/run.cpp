@@ -7,6 +7,7 @@
 #include <cerrno>
 #include <cstring>
 #include <exception>
+#include <new>
 #include <ostream>
 
 namespace budclock::cli {
@@ -46,6 +47,9 @@ ExitStatus run(const std::vector<std::string>& arguments, Environment& environme
   errno = 0;
   try {
     status = std::visit(Runner{environment}, parse(arguments));
+  } catch (const std::bad_alloc&) {
+    environment.err << k_no_memory;
+    return ExitStatus::no_answer;
   } catch (const std::exception& failure) {
     complain(failure.what(), environment);
     return ExitStatus::no_answer;
