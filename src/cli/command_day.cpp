@@ -1,3 +1,4 @@
+#include <budclock/files/open_file.hpp>
 #include <budclock/forecast/day_screen.hpp>
 #include <budclock/report/day_report.hpp>
 #include <budclock/rules/day_limits.hpp>
@@ -10,10 +11,11 @@
 #include "practice_files.hpp"
 #include "site_weather.hpp"
 
+#include <fcntl.h>
 #include <filesystem>
 #include <fmt/format.h>
-#include <fstream>
 #include <ostream>
+#include <system_error>
 
 namespace budclock::cli {
 namespace {
@@ -23,12 +25,20 @@ std::vector<weather::ForecastHour> read_hours(const std::string& path, Environme
                                               Diagnostics& diagnostics) {
   weather::ProblemList problems{path};
   std::vector<weather::ForecastHour> hours;
-  std::ifstream file{path, std::ios::binary};
-  if (path != "-" && !file) {
-    problems.add(Severity::error, 0, 0, "cannot be opened", "check the name and the permissions");
-  } else {
-    weather::StreamSource source{path == "-" ? environment.in : file};
-    hours = weather::read_hourly_forecast(source, problems);
+  try {
+    if (path == "-") {
+      weather::StreamSource source{environment.in};
+      hours = weather::read_hourly_forecast(source, problems);
+    } else if (const files::OpenFile file{path, O_RDONLY}; file.is_open()) {
+      weather::DescriptorSource source{file.get()};
+      hours = weather::read_hourly_forecast(source, problems);
+    } else {
+      problems.add(Severity::error, 0, 0, fmt::format("cannot be opened ({})", files::reason(file.error())),
+                   "check the name and the permissions");
+    }
+  } catch (const std::system_error& failure) {
+    problems.add(Severity::error, 0, 0, fmt::format("cannot be read ({})", failure.code().message()),
+                 "check the file and the disk");
   }
   for (Diagnostic& entry : problems.take()) diagnostics.push_back(std::move(entry));
   return hours;

@@ -241,6 +241,14 @@ void Nightly::compare() {
     const auto day = day_of_state(entry->path().filename().string());
     if (day && *day < today_ && (!newest || *day > *newest)) newest = day;
   }
+  if (failure) {
+    shared_.push_back({Severity::fault,
+                       {folder_.path_of("state")},
+                       fmt::format("cannot be read ({}), so nothing is compared with earlier days", failure.message()),
+                       "check the folder and its rights"});
+    digest_.problems.push_back(shared_.back());
+    return;
+  }
   if (newest) {
     const std::string path = folder_.path_of(state_file(*newest));
     Diagnostics faults;

@@ -1,6 +1,9 @@
 #include "file_patterns.hpp"
 
+#include <cerrno>
 #include <glob.h>
+#include <new>
+#include <system_error>
 
 namespace budclock::cli {
 namespace {
@@ -30,10 +33,14 @@ std::vector<std::string> expand_pattern(const std::string& folder, const std::st
   std::vector<std::string> files;
   glob_t found{};
   // The program sets no locale, so the order is that of the bytes.
-  if (::glob(searched.c_str(), 0, nullptr, &found) == 0) {
-    files.assign(found.gl_pathv, found.gl_pathv + found.gl_pathc);
-  }
+  const int outcome = ::glob(searched.c_str(), GLOB_ERR, nullptr, &found);
+  const int error = errno;
+  if (outcome == 0) files.assign(found.gl_pathv, found.gl_pathv + found.gl_pathc);
   ::globfree(&found);
+  if (outcome == GLOB_NOSPACE) throw std::bad_alloc{};
+  if (outcome == GLOB_ABORTED && error != ENOENT && error != ENOTDIR) {
+    throw std::system_error{error, std::generic_category()};
+  }
   return files;
 }
 

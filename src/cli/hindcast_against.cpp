@@ -5,25 +5,16 @@
 #include <budclock/report/against_report.hpp>
 
 #include "messages.hpp"
+#include "practice_files.hpp"
 #include "weather_input.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
-#include <fstream>
-#include <iterator>
 #include <ostream>
 #include <set>
 
 namespace budclock::cli {
 namespace {
-
-std::optional<std::string> read_whole(const std::string& path, Diagnostics& diagnostics) {
-  std::ifstream file{path, std::ios::binary};
-  std::string text{std::istreambuf_iterator<char>{file}, std::istreambuf_iterator<char>{}};
-  if (file.is_open() && !file.bad()) return text;
-  diagnostics.push_back({Severity::error, {path}, "the scouting log cannot be read", "check the path"});
-  return std::nullopt;
-}
 
 /// The site that is asked for, or the only one of the log.
 std::optional<std::string> site_of(const std::vector<journal::Sighting>& log, const std::string& asked,
@@ -59,7 +50,7 @@ ExitStatus run_against(const HindcastOptions& options, const rules::PestTable& t
                        const forecast::HindcastQuestion& question, const weather::DailySeries& record,
                        Diagnostics& diagnostics, Environment& environment) {
   Diagnostics of_log;
-  const auto text = read_whole(options.against, of_log);
+  const auto text = read_whole_file(options.against, of_log);
   std::vector<journal::Sighting> log;
   if (text) log = journal::read_log(*text, options.against, {table, {}, environment.today}, of_log);
   print(of_log, environment);

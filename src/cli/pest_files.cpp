@@ -4,13 +4,12 @@
 #include <budclock/sites/pest_choice.hpp>
 
 #include "messages.hpp"
+#include "practice_files.hpp"
 #include "weather_input.hpp"
 
 #include <algorithm>
 #include <filesystem>
 #include <fmt/format.h>
-#include <fstream>
-#include <iterator>
 #include <system_error>
 #include <utility>
 #include <vector>
@@ -46,13 +45,7 @@ std::vector<std::string> json_files(const std::string& folder, Diagnostics& diag
 std::vector<UserFile> read_all(const std::vector<std::string>& names, Diagnostics& diagnostics) {
   std::vector<UserFile> files;
   for (const std::string& name : names) {
-    std::ifstream in{name, std::ios::binary};
-    std::string text{std::istreambuf_iterator<char>{in}, {}};
-    if (!in) {
-      diagnostics.push_back({Severity::error, {name}, "cannot be read", "check the file and its permissions"});
-      continue;
-    }
-    files.push_back({name, std::move(text)});
+    if (auto text = read_whole_file(name, diagnostics)) files.push_back({name, std::move(*text)});
   }
   return files;
 }

@@ -4,15 +4,29 @@
 
 #include "file_patterns.hpp"
 
+#include <cerrno>
 #include <filesystem>
 #include <fmt/format.h>
 
 namespace budclock::cli {
 namespace {
 
+Diagnostic unreadable(const std::string& path, int error) {
+  return {Severity::error, {path}, fmt::format("cannot be read ({})", files::reason(error)), "check the path"};
+}
+
 bool is_there(const std::string& path) {
   std::error_code ignored;
   return std::filesystem::exists(path, ignored);
+}
+
+/// A log that nobody named may be missing, but not unreadable.
+std::optional<std::string> read_log_file(const LogPath& log, Diagnostics& diagnostics) {
+  std::string text;
+  const int error = files::read_file(log.path, text);
+  if (error == 0) return text;
+  if (error != ENOENT || log.named) diagnostics.push_back(unreadable(log.path, error));
+  return std::nullopt;
 }
 
 /// A file of that name in the folder of the sites file.
@@ -27,8 +41,7 @@ std::optional<std::string> read_whole_file(const std::string& path, Diagnostics&
   std::string text;
   const int error = files::read_file(path, text);
   if (error == 0) return text;
-  diagnostics.push_back(
-      {Severity::error, {path}, fmt::format("cannot be read ({})", files::reason(error)), "check the path"});
+  diagnostics.push_back(unreadable(path, error));
   return std::nullopt;
 }
 
@@ -92,15 +105,13 @@ LogPath find_actions(const PracticeOptions& options, const Environment& environm
 
 std::vector<journal::Sighting> read_scouting_log(const LogPath& log, const journal::LogContext& context,
                                                  Diagnostics& diagnostics) {
-  if (!log.named && !is_there(log.path)) return {};
-  const auto text = read_whole_file(log.path, diagnostics);
+  const auto text = read_log_file(log, diagnostics);
   return text ? journal::read_log(*text, log.path, context, diagnostics) : std::vector<journal::Sighting>{};
 }
 
 std::vector<journal::ActionTaken> read_action_log(const LogPath& log, const journal::LogContext& context,
                                                   Diagnostics& diagnostics) {
-  if (!log.named && !is_there(log.path)) return {};
-  const auto text = read_whole_file(log.path, diagnostics);
+  const auto text = read_log_file(log, diagnostics);
   return text ? journal::read_actions(*text, log.path, context, diagnostics) : std::vector<journal::ActionTaken>{};
 }
 

@@ -3,6 +3,7 @@
 #include "file_patterns.hpp"
 
 #include <fmt/format.h>
+#include <system_error>
 
 namespace budclock::cli {
 namespace {
@@ -12,10 +13,18 @@ std::vector<std::string> files_of(const std::vector<sites::FilePattern>& pattern
                                   Diagnostics& diagnostics) {
   std::vector<std::string> files;
   for (const sites::FilePattern& pattern : patterns) {
-    const auto paths = expand_pattern(folder, pattern.text);
-    if (paths.empty()) {
-      diagnostics.push_back({Severity::error, pattern.place, fmt::format("no file fits \"{}\"", pattern.text),
-                             "patterns start from the folder of the sites file"});
+    std::vector<std::string> paths;
+    try {
+      paths = expand_pattern(folder, pattern.text);
+      if (paths.empty()) {
+        diagnostics.push_back({Severity::error, pattern.place, fmt::format("no file fits \"{}\"", pattern.text),
+                               "patterns start from the folder of the sites file"});
+      }
+    } catch (const std::system_error& failure) {
+      diagnostics.push_back(
+          {Severity::error, pattern.place,
+           fmt::format("the files of \"{}\" cannot be looked for: {}", pattern.text, failure.code().message()),
+           "check the folder and its rights"});
     }
     // "-" is standard input on a command line; in a sites file it can only be a file of that name.
     for (const std::string& path : paths) files.push_back(path == "-" ? "./-" : path);

@@ -5,6 +5,7 @@
 #include <fcntl.h>
 #include <filesystem>
 #include <fmt/format.h>
+#include <new>
 #include <set>
 #include <sys/stat.h>
 #include <system_error>
@@ -14,15 +15,7 @@
 namespace budclock::files {
 namespace {
 
-constexpr std::string_view k_waiting_end = ".budclock-new";
 constexpr const char* k_lock_name = ".budclock-lock";
-
-/// The name under which a file waits.
-std::string waiting_name(const std::string& path) {
-  const std::string folder = folder_of(path);
-  const std::string name = path.substr(path.find_last_of('/') + 1);
-  return fmt::format("{}.{}{}", folder, name, k_waiting_end);
-}
 
 Diagnostic failed(const std::string& path, std::string_view what, int error) {
   const bool full = error == ENOSPC || error == EDQUOT || error == EFBIG;
@@ -111,7 +104,11 @@ FileSet::FileSet(std::string folder, std::vector<std::string> subfolders)
 }
 
 FileSet::~FileSet() {
-  if (ready_) remove_leftovers();
+  if (!ready_) return;
+  try {
+    remove_leftovers();
+  } catch (const std::bad_alloc&) {  // the next run will remove them
+  }
 }
 
 std::vector<std::string> FileSet::folders() const {
@@ -175,31 +172,36 @@ Staged FileSet::stage(const std::string& name, std::string_view bytes) const {
   return staged;
 }
 
-/// Gives the files their names and makes that last; 0, or why not, and of which file.
-int FileSet::rename_all(std::span<const Staged> files, std::string& where) const {
+/// Gives the files their names and makes that last; nothing, or what failed.
+std::optional<Diagnostic> FileSet::rename_all(std::span<const Staged> files) const {
+  // All names are made before the first is given, so that no lack of memory stops half-way.
+  std::vector<std::pair<std::string, std::string>> moves;
   for (const Staged& file : files) {
-    where = path_of(file.name);
-    if (!file.changed) continue;
-    if (const int error = rename_to(waiting_name(where), where)) return error;
+    if (file.changed) moves.emplace_back(waiting_name(path_of(file.name)), path_of(file.name));
   }
-  for (const std::string& folder : folders()) {
-    where = folder;
-    if (const int error = sync_folder(folder)) return error;
+  const std::vector<std::string> changed_folders = folders();
+  for (const auto& [from, to] : moves) {
+    if (const int error = rename_to(from, to)) return failed(to, "cannot be replaced", error);
   }
-  return 0;
+  for (const std::string& folder : changed_folders) {
+    if (const int error = sync_folder(folder)) return failed(folder, "cannot be written", error);
+  }
+  return std::nullopt;
 }
 
 /// Removes what only the old manifest lists, in the subfolders alone: the folder itself may hold files, and a manifest,
-/// of others. A file that resists does no harm: the new manifest does not name it.
-void FileSet::remove_gone(std::string_view old_manifest, std::span<const Staged> files) const {
+/// of others. Nothing, or which file resists.
+std::optional<Diagnostic> FileSet::remove_gone(std::string_view old_manifest, std::span<const Staged> files) const {
   std::set<std::string_view> kept;
   for (const Staged& file : files) kept.insert(file.name);
   for (const std::string& name : names_in(old_manifest)) {
     const bool ours = std::any_of(subfolders_.begin(), subfolders_.end(), [&](const std::string& folder) {
       return name.starts_with(folder + "/") && name.find('/', folder.size() + 1) == std::string::npos;
     });
-    if (ours && !kept.contains(name)) ::unlink(path_of(name).c_str());
+    if (!ours || kept.contains(name) || ::unlink(path_of(name).c_str()) == 0) continue;
+    if (errno != ENOENT && errno != EISDIR) return failed(path_of(name), "cannot be removed", errno);
   }
+  return std::nullopt;
 }
 
 Diagnostics FileSet::commit(std::span<const Staged> files, const std::string& manifest) const {
@@ -209,14 +211,17 @@ Diagnostics FileSet::commit(std::span<const Staged> files, const std::string& ma
   }
   if (!failures.empty()) return failures;
 
-  const std::string old_manifest = old_of(path_of(manifest)).bytes;
+  std::string old_manifest;
+  if (const int error = read_file(path_of(manifest), old_manifest); error != 0 && error != ENOENT) {
+    return {failed(path_of(manifest), "cannot be read", error)};
+  }
   // The manifest waits on the disk before the first file changes its name, so that a full disk is met before that.
   const Staged list = stage(manifest, manifest_text(files));
   if (list.failure) return {*list.failure};
-  std::string where;
-  if (const int error = rename_all(files, where)) return {failed(where, "cannot be replaced", error)};
-  if (const int error = rename_all({&list, 1}, where)) return {failed(where, "cannot be replaced", error)};
-  remove_gone(old_manifest, files);
+  if (const auto failure = rename_all(files)) return {*failure};
+  // Before the manifest that no longer names them: a run that is killed in between leaves the list of what is to go.
+  if (const auto failure = remove_gone(old_manifest, files)) return {*failure};
+  if (const auto failure = rename_all({&list, 1})) return {*failure};
   return {};
 }
 

@@ -59,6 +59,10 @@ std::string folder_of(const std::string& path) {
   return slash == std::string::npos ? "./" : path.substr(0, slash + 1);
 }
 
+std::string waiting_name(const std::string& path) {
+  return folder_of(path) + "." + path.substr(path.find_last_of('/') + 1) + std::string{k_waiting_end};
+}
+
 int sync_folder(const std::string& folder) {
   const OpenFile open{folder, O_RDONLY | O_DIRECTORY};
   if (!open.is_open()) return open.error();

@@ -8,10 +8,13 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <cstdio>
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <optional>
 #include <sys/stat.h>
 #include <unistd.h>
+#include <utility>
 
 namespace budclock::journal {
 namespace {
@@ -187,10 +190,45 @@ class Addition {
   std::vector<std::string> cells_;
 };
 
-/// With the lock held.
+/// A new file under the name where it waits: it goes again unless it gets its own.
+class Waiting {
+ public:
+  Waiting(std::string name, std::string own_name) : name_{std::move(name)}, own_name_{std::move(own_name)} {
+    ::unlink(name_.c_str());  // what a killed run left
+  }
+  ~Waiting() {
+    if (!named_) ::unlink(name_.c_str());
+  }
+  Waiting(const Waiting&) = delete;
+  Waiting& operator=(const Waiting&) = delete;
+
+  /// Never in the place of a file that has appeared meanwhile; 0, or why not.
+  int give_name() {
+    int error = ::renameat2(AT_FDCWD, name_.c_str(), AT_FDCWD, own_name_.c_str(), RENAME_NOREPLACE) == 0 ? 0 : errno;
+    if (error == EINVAL || error == ENOSYS) {  // not on every file system
+      error = ::rename(name_.c_str(), own_name_.c_str()) == 0 ? 0 : errno;
+    }
+    named_ = error == 0;
+    return error;
+  }
+
+ private:
+  std::string name_;
+  std::string own_name_;
+  bool named_ = false;
+};
+
+/// Of a file by that name nothing is known to the system, not even a link.
+bool is_absent(const std::string& path) {
+  struct stat status {};
+  return ::lstat(path.c_str(), &status) != 0 && errno == ENOENT;
+}
+
+/// With the lock held. A new file is never there without its row: it gets its name when that is on the disk.
 AppendResult append_locked(const std::string& path, const Addition& addition) {
-  const bool is_new = !exists(path);
-  const files::OpenFile file{path, O_RDWR | O_CREAT};
+  std::optional<Waiting> waiting;
+  if (is_absent(path)) waiting.emplace(files::waiting_name(path), path);
+  const files::OpenFile file{waiting ? files::waiting_name(path) : path, O_RDWR | O_CREAT};
   if (!file.is_open()) {
     return addition.failed("cannot be opened: " + files::reason(file.error()), "check the folder and its rights");
   }
@@ -201,11 +239,11 @@ AppendResult append_locked(const std::string& path, const Addition& addition) {
   std::string bytes;
   AppendResult result = addition.plan(text, bytes);
   if (result.outcome != Appended::added) return result;
-  if (const int error = write_after(file, text.size(), bytes)) {
-    if (is_new) ::unlink(path.c_str());
+  int error = write_after(file, text.size(), bytes);
+  if (error == 0 && waiting) error = waiting->give_name();
+  if (error != 0)
     return addition.failed("cannot be written: " + files::reason(error), "make room, then record it again");
-  }
-  if (is_new) files::sync_folder(files::folder_of(path));
+  if (waiting) files::sync_folder(files::folder_of(path));
   if (open_in_spreadsheet(path)) {
     result.diagnostics.push_back({Severity::note,
                                   {path, 0, 0},

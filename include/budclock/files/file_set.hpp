@@ -51,8 +51,8 @@ class FileSet {
   /// different names.
   Staged stage(const std::string& name, std::string_view bytes) const;
 
-  /// Gives all files their names, then writes the manifest: a line "CHECKSUM SIZE NAME" for each listed file, as
-  /// cksum(1) prints it, by name. Files in subfolders that only the manifest before lists are removed after that.
+  /// Gives all files their names, then removes the files in subfolders that only the manifest before lists, and last
+  /// writes the manifest: a line "CHECKSUM SIZE NAME" for each listed file, as cksum(1) prints it, by name.
   /// Where a file could not be staged, nothing is changed. Returns what failed; empty when all is done.
   Diagnostics commit(std::span<const Staged> files, const std::string& manifest) const;
 
@@ -61,8 +61,8 @@ class FileSet {
  private:
   std::vector<std::string> folders() const;
   int remove_leftovers() const;
-  int rename_all(std::span<const Staged> files, std::string& where) const;
-  void remove_gone(std::string_view old_manifest, std::span<const Staged> files) const;
+  std::optional<Diagnostic> rename_all(std::span<const Staged> files) const;
+  std::optional<Diagnostic> remove_gone(std::string_view old_manifest, std::span<const Staged> files) const;
 
   std::string folder_;  ///< with a slash at its end
   std::vector<std::string> subfolders_;

@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <string>
+#include <string_view>
 
 namespace budclock::files {
 
@@ -46,6 +47,12 @@ int lock(const OpenFile& file, LockMode mode);
 
 /// The part before the last slash, with it; "./" for a name without a slash.
 std::string folder_of(const std::string& path);
+
+/// The end of a name under which a file waits.
+inline constexpr std::string_view k_waiting_end = ".budclock-new";
+
+/// The name, in the same folder, under which a file waits until it is whole: "logs/.log.csv.budclock-new".
+std::string waiting_name(const std::string& path);
 
 /// Makes new names and renamings in the folder last through a power cut; 0, or why not.
 int sync_folder(const std::string& folder);
