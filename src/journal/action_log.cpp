@@ -1,3 +1,4 @@
+#include <budclock/core/spreadsheet.hpp>
 #include <budclock/document/object_reader.hpp>
 #include <budclock/journal/action_log.hpp>
 #include <budclock/rules/names.hpp>
@@ -51,7 +52,7 @@ class ActionReader : private CellReader {
       fault(cells()[i], fmt::format("the {} holds a control character", header_[i].text), "remove it");
       sound = false;
     }
-    for (const ActionText& each : k_action_texts) action.*each.text = unguarded(cell(each.column).text);
+    for (const ActionText& each : k_action_texts) action.*each.text = unguarded_cell(cell(each.column).text);
     return sound;
   }
 

@@ -1,6 +1,7 @@
 #include "cell_reader.hpp"
 
 #include <budclock/core/nearest.hpp>
+#include <budclock/core/spreadsheet.hpp>
 #include <budclock/sites/pest_names.hpp>
 
 #include <algorithm>
@@ -27,12 +28,6 @@ std::string lower_case(std::string_view text) {
 bool is_plain(std::string text) {
   std::erase_if(text, [](char c) { return c == '\n' || c == '\t'; });
   return printable(text) == text;
-}
-
-std::string unguarded(const std::string& text) {
-  constexpr std::string_view k_formula_starts = "=+-@";
-  const bool guarded = text.size() > 1 && text[0] == '\'' && k_formula_starts.find(text[1]) != std::string_view::npos;
-  return guarded ? text.substr(1) : text;
 }
 
 CellReader::CellReader(const sites::HandTable& table, std::string_view file, const LogContext& context,
@@ -94,7 +89,7 @@ bool CellReader::read_site(std::string& name) {
     fault(site, "there is no site", "name one of the sites file");
     return false;
   }
-  name = unguarded(site.text);
+  name = unguarded_cell(site.text);
   if (context_.sites.empty()) return true;
   if (const auto known = sites_.find(lower_case(name)); known != sites_.end()) {
     name = known->second;

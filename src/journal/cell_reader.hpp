@@ -20,9 +20,6 @@ std::string lower_case(std::string_view text);
 /// Line breaks and tabs may stand in a note; nothing else that a terminal would act on.
 bool is_plain(std::string text);
 
-/// The text before `append_row` put an apostrophe in front of what a spreadsheet could run.
-std::string unguarded(const std::string& text);
-
 /// A row that is not in a file yet, as a table without places.
 sites::HandTable table_of_row(std::span<const std::string_view> columns, std::span<const std::string> row);
 

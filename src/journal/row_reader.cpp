@@ -1,5 +1,6 @@
 #include "row_reader.hpp"
 
+#include <budclock/core/spreadsheet.hpp>
 #include <budclock/document/object_reader.hpp>
 #include <budclock/weather/value_text.hpp>
 
@@ -84,9 +85,9 @@ bool RowReader::read_plain_texts(Sighting& sighting) {
     fault(each, fmt::format("\"{}\" holds a control character", each.text), "remove it");
     sound = false;
   }
-  sighting.plant = unguarded(cell("plant").text);
-  sighting.by = unguarded(cell("by").text);
-  sighting.note = unguarded(cell("note").text);
+  sighting.plant = unguarded_cell(cell("plant").text);
+  sighting.by = unguarded_cell(cell("by").text);
+  sighting.note = unguarded_cell(cell("note").text);
   return sound;
 }
 
