@@ -6,16 +6,6 @@
 #include <string_view>
 
 namespace budclock {
-namespace {
-
-/// C0 and C1 control characters, DEL included.
-bool is_control(std::string_view character) {
-  const auto lead = static_cast<unsigned char>(character[0]);
-  if (character.size() == 1) return lead < 0x20 || lead == 0x7F;
-  return lead == 0xC2 && static_cast<unsigned char>(character[1]) < 0xA0;
-}
-
-}  // namespace
 
 std::string printable(const std::string& text) {
   std::string shown;
@@ -25,7 +15,7 @@ std::string printable(const std::string& text) {
     const std::size_t valid = utf8_length(rest);
     const std::size_t length = std::max<std::size_t>(valid, 1);
     const std::string_view character = rest.substr(0, length);
-    if (valid == 0 || is_control(character)) {
+    if (valid == 0 || is_control_character(character)) {
       for (const char c : character) shown += fmt::format("\\x{:02X}", static_cast<unsigned char>(c));
     } else {
       shown += character;

@@ -27,4 +27,14 @@ std::size_t find_invalid_utf8(std::string_view text) {
   return std::string_view::npos;
 }
 
+bool is_control_character(std::string_view character) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(character[i]); };
+  if (character.size() == 1) return byte(0) < 0x20 || byte(0) == 0x7F;
+  if (character.size() == 2) return byte(0) == 0xC2 && byte(1) < 0xA0;
+  if (character.size() != 3 || byte(0) != 0xE2) return false;
+  const bool separates_or_turns = byte(1) == 0x80 && byte(2) >= 0xA8 && byte(2) <= 0xAE;  // U+2028 to U+202E
+  const bool isolates = byte(1) == 0x81 && byte(2) >= 0xA6 && byte(2) <= 0xA9;            // U+2066 to U+2069
+  return separates_or_turns || isolates;
+}
+
 }  // namespace budclock

@@ -38,9 +38,10 @@ void line_row(CsvText& csv, const std::string& site, const DigestLine& line, con
 }
 
 Json problem_json(const Diagnostic& problem) {
-  Json json{{"severity", problem.severity == Severity::error ? "error" : "fault"}, {"message", problem.message}};
-  if (!problem.remedy.empty()) json["remedy"] = problem.remedy;
-  if (!problem.place.file.empty()) json["file"] = problem.place.file;
+  Json json{{"severity", problem.severity == Severity::error ? "error" : "fault"},
+            {"message", printable(problem.message)}};
+  if (!problem.remedy.empty()) json["remedy"] = printable(problem.remedy);
+  if (!problem.place.file.empty()) json["file"] = printable(problem.place.file);
   if (problem.place.line > 0) json["line"] = problem.place.line;
   if (problem.place.column > 0) json["column"] = problem.place.column;
   return json;

@@ -25,14 +25,16 @@ struct ParsedFile {
   JsonNode root;
 };
 
-void refuse_doses(const JsonNode& node, Faults& faults) {
+/// What no text of a rule file may hold.
+void refuse_texts(const JsonNode& node, Faults& faults) {
   if (node.kind == JsonNode::Kind::string) {
+    if (printable(node.text) != node.text) faults.add(node, "a control character stands here", "remove it");
     if (const auto dose = find_dose(node.text)) {
       faults.add(node, fmt::format("\"{}\" reads as a dose", *dose), "leave amounts to the product's label");
     }
   }
-  for (const JsonNode& item : node.items) refuse_doses(item, faults);
-  for (const JsonNode::Member& member : node.members) refuse_doses(member.value, faults);
+  for (const JsonNode& item : node.items) refuse_texts(item, faults);
+  for (const JsonNode::Member& member : node.members) refuse_texts(member.value, faults);
 }
 
 /// The file's tree and kind; nothing when it is no JSON or of no known kind.
@@ -43,7 +45,7 @@ std::optional<ParsedFile> parse(const RuleFile& file, Diagnostics& found) {
   ObjectReader reader{*root, faults};
   const auto kind = reader.choice("schema", k_schemas);
   if (!kind) return std::nullopt;
-  refuse_doses(*root, faults);
+  refuse_texts(*root, faults);
   return ParsedFile{file.name, *kind, std::move(*root)};
 }
 

@@ -37,7 +37,7 @@ struct Diagnostic {
 /// quoted text are shown as \xNN, so that no input can drive a terminal.
 std::string to_text(const Diagnostic& diagnostic);
 
-/// `text` with control characters, and bytes that are not valid UTF-8, shown as \xNN.
+/// `text` with control characters (see core/utf8), and bytes that are not valid UTF-8, shown as \xNN.
 std::string printable(const std::string& text);
 
 /// Problems in the order they were found.
