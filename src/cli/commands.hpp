@@ -15,6 +15,7 @@ ExitStatus run_digest(const DigestOptions& options, Environment& environment);
 ExitStatus run_stops(const StopsOptions& options, Environment& environment);
 ExitStatus run_nightly(const NightlyOptions& options, Environment& environment);
 ExitStatus run_pests(const PestsOptions& options, Environment& environment);
+ExitStatus run_complete(const CompleteOptions& options, Environment& environment);
 ExitStatus run_check(const CheckOptions& options, Environment& environment);
 ExitStatus run_seen(const SeenOptions& options, Environment& environment);
 ExitStatus run_day(const DayOptions& options, Environment& environment);

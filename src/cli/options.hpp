@@ -12,6 +12,8 @@
 #include <budclock/weather/assemble.hpp>
 #include <budclock/weather/reader.hpp>
 
+#include "completion.hpp"
+
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -211,6 +213,6 @@ struct UsageError {
 
 using Command = std::variant<ShowText, UsageError, WhenOptions, NightlyOptions, DigestOptions, StopsOptions,
                              YearlineOptions, HindcastOptions, TallyOptions, PestsOptions, CheckOptions, SeenOptions,
-                             LogOptions, DidOptions, RecordsOptions, DayOptions>;
+                             LogOptions, DidOptions, RecordsOptions, DayOptions, CompleteOptions>;
 
 }  // namespace budclock::cli

@@ -53,6 +53,27 @@ UsageError unknown_word(const CLI::App& app, const CLI::App& command, const std:
                               : fmt::format("the commands are {}", fmt::join(names, ", ")))};
 }
 
+/// What the scripts in .package/ ask: "__complete bash LINE WORDBREAKS HOME" or "__complete zsh HOME WORD...".
+Command asked_by_shell(const CLI::App& app, const std::vector<std::string>& arguments) {
+  CompleteOptions asked;
+  if (arguments.size() == 5 && arguments[1] == "bash") {
+    ShellLine line = split_shell_line(arguments[2], arguments[3], arguments[4]);
+    line.words.erase(line.words.begin());  // the program's name
+    asked.quote = line.quote;
+    asked.kept = line.kept;
+    asked.completion = complete(app, line.words);
+    return asked;
+  }
+  if (arguments.size() < 4 || arguments[1] != "zsh") return UsageError{"the shell's question is not understood"};
+  asked.shell = CompletionShell::zsh;
+  std::vector<std::string> words{arguments.begin() + 3, arguments.end()};
+  for (std::string& word : words) {
+    if (word.starts_with("~/")) word.replace(0, 1, arguments[2]);
+  }
+  asked.completion = complete(app, words);
+  return asked;
+}
+
 }  // namespace
 
 Command parse(const std::vector<std::string>& arguments) {
@@ -68,6 +89,8 @@ Command parse(const std::vector<std::string>& arguments) {
                                           add_records(app),  add_day_screen(app)};
   app.require_subcommand(0, 1);
   if (arguments.empty()) return ShowText{app.help()};
+  if (arguments.front() == "__manual") return ShowText{manual_page(app)};
+  if (arguments.front() == "__complete") return asked_by_shell(app, arguments);
   const auto command = std::find_if(commands.begin(), commands.end(),
                                     [&](const CommandLine& each) { return each.app->get_name() == arguments.front(); });
   const bool is_command = command != commands.end();

@@ -83,24 +83,28 @@ forecast::Coordinates parse_place(const std::string& option, const std::string& 
   return place;
 }
 
-degree_day::Method choose_method(const std::string& text) {
+std::map<std::string, degree_day::Method> method_words() {
   using degree_day::Method;
   std::map<std::string, Method> choices;
   for (const Method method : {Method::average, Method::average_clipped, Method::single_sine, Method::double_sine,
                               Method::single_triangle, Method::double_triangle}) {
     choices.emplace(name(method), method);
   }
-  return choose("--method", text, choices);
+  return choices;
 }
 
-degree_day::Cutoff choose_cutoff(const std::string& text) {
+std::map<std::string, degree_day::Cutoff> cutoff_words() {
   using degree_day::Cutoff;
   std::map<std::string, Cutoff> choices;
   for (const Cutoff cutoff : {Cutoff::none, Cutoff::horizontal, Cutoff::vertical, Cutoff::intermediate}) {
     choices.emplace(name(cutoff), cutoff);
   }
-  return choose("--cutoff", text, choices);
+  return choices;
 }
+
+degree_day::Method choose_method(const std::string& text) { return choose("--method", text, method_words()); }
+
+degree_day::Cutoff choose_cutoff(const std::string& text) { return choose("--cutoff", text, cutoff_words()); }
 
 TemperatureUnit choose_unit(const std::string& option, const std::string& text) {
   return choose(option, text, k_units);

@@ -4,6 +4,7 @@
 
 #include <budclock/core/nearest.hpp>
 
+#include "completion.hpp"
 #include "options.hpp"
 
 #include <CLI/CLI.hpp>
@@ -65,6 +66,17 @@ T choose(const std::string& option, const std::string& text, const std::map<std:
                      nearest ? fmt::format(": did you mean {}?", *nearest) : ""));
 }
 
+/// "fill|keep|refuse": a type that names its values, for --help, the manual and completion alike.
+template <class Words>
+std::string values_of(const Words& words) {
+  std::string type;
+  for (const auto& [word, value] : words) type += fmt::format("{}{}", type.empty() ? "" : "|", word);
+  return type;
+}
+/// The methods and cutoffs of degree-day sums, in words.
+std::map<std::string, degree_day::Method> method_words();
+std::map<std::string, degree_day::Cutoff> cutoff_words();
+
 /// --weather and what states how its files are to be read, and with `forecasts` also --forecast.
 void add_weather(CLI::App& command, WeatherOptions& options, bool forecasts = true);
 /// The options that say how files are read: --units, --date-order, --station.
@@ -89,5 +101,10 @@ void check_csv_dialect(const report::CsvDialect& dialect);
 const std::map<std::string, Format>& format_words();
 
 void add_format(CLI::App& command, Format& format, const std::vector<Format>& formats);
+
+/// What may follow `words` (the last is being typed), told from names, types and descriptions of all options.
+Completion complete(const CLI::App& app, const std::vector<std::string>& words);
+/// The manual page, in the man macros, from the same text as --help.
+std::string manual_page(const CLI::App& app);
 
 }  // namespace budclock::cli

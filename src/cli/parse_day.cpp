@@ -13,7 +13,8 @@ CommandLine add_day_screen(CLI::App& app) {
   budclock day --site "Mill Lane" --action contact --format csv > hours.csv
 An hour without a stated limit is no permission: the label and the law decide.)");
   command->add_option("--site", options.site, "The site, as the sites file names it")->type_name("NAME");
-  command->add_option("--action", options.action, "contact, oil or systemic (into the soil)")->type_name("KIND");
+  command->add_option("--action", options.action, "Its kind; systemic: into the soil")
+      ->type_name(values_of(rules::k_day_action_names));
   command
       ->add_option("--forecast", options.forecast,
                    "The Weather Service's hourly forecast, JSON (default: the site's own forecasts)")

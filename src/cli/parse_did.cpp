@@ -18,11 +18,8 @@ Examples:
   command->add_option("--site", options.site, "The site, as in the sites file")->type_name("NAME");
   command->add_option("--pest", options.pest, "The pest it was done against, by name or part of one")
       ->type_name("PEST");
-  command
-      ->add_option("--action", options.action,
-                   "Its kind: prune, pick, contact, soap, oil, soil-systemic, trunk-systemic, foliar-systemic or "
-                   "quarantine")
-      ->type_name("KIND");
+  command->add_option("--action", options.action, "Its kind")
+      ->type_name("prune|pick|contact|soap|oil|soil-systemic|trunk-systemic|foliar-systemic|quarantine");
   add_day(*command, "--date", options.date, "The day it was done (default: today)");
   const std::map<std::string_view, const char*> help{
       {"product", "Brand name, from the label"},

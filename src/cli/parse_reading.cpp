@@ -58,13 +58,13 @@ void add_reading(CLI::App& command, weather::ReadOptions& read) {
           "--units",
           [&](const std::string& text) { std::tie(read.units, read.tenths) = choose("--units", text, k_file_units); },
           "Unit of temperatures where the file does not say: F or C, or tenths-C for tenths of a degree")
-      ->type_name("UNIT");
+      ->type_name("F|C|tenths-F|tenths-C");
   command
       .add_option_function<std::string>(
           "--date-order",
           [&](const std::string& text) { read.date_order = choose("--date-order", text, k_date_orders); },
           "Order of dates that can be read two ways: mdy, dmy or ymd")
-      ->type_name("ORDER");
+      ->type_name(values_of(k_date_orders));
   command
       .add_option_function<std::string>(
           "--columns", [&](const std::string& text) { read.columns = parse_columns(text); },

@@ -44,12 +44,10 @@ CommandLine add_tally(CLI::App& app) {
   add_weather(*command, options.weather, false);
   command->add_option("--lower", text.lower, "Lower threshold with its unit: 50F, 10C")->type_name("TEMP");
   command->add_option("--upper", text.upper, "Upper threshold with its unit; needs --cutoff")->type_name("TEMP");
-  command
-      ->add_option("--method", text.method,
-                   "average (default), average-clipped, single-sine, double-sine, single-triangle, double-triangle")
-      ->type_name("METHOD");
-  command->add_option("--cutoff", text.cutoff, "Above the upper threshold: horizontal, vertical, intermediate")
-      ->type_name("CUTOFF");
+  command->add_option("--method", text.method, "How a day's degree-days are made from its extremes (default average)")
+      ->type_name(values_of(method_words()));
+  command->add_option("--cutoff", text.cutoff, "What counts above the upper threshold")
+      ->type_name(values_of(cutoff_words()));
   command->add_option("--start", text.start, "Month and day on which the sum begins anew (default 01-01)")
       ->type_name("MM-DD");
   add_report_units(*command, options.report_units);

@@ -65,7 +65,7 @@ void add_adjustment(CLI::App& command, WeatherOptions& options) {
           "When the thermometer is read: midnight (default) or morning. A maximum read in the morning is that of the "
           "afternoon before, so each is moved to the day before; the hour of reading alone can move a date by two "
           "weeks (DeGaetano & Knapp 1993)")
-      ->type_name("TIME");
+      ->type_name(values_of(k_read_times));
   command
       .add_option_function<std::string>(
           "--offset", [&](const std::string& text) { options.offset = parse_offset(text); },
@@ -108,7 +108,7 @@ void add_weather(CLI::App& command, WeatherOptions& options, bool forecasts) {
           fmt::format("Days without a temperature: fill (short gaps by a line, longer ones from the other years), keep "
                       "or refuse (default {})",
                       options.gaps == weather::GapPolicy::fill ? "fill" : "keep"))
-      ->type_name("POLICY");
+      ->type_name(values_of(k_gap_policies));
   command.add_flag("--strict", options.strict, "Refuse a record with doubtful values instead of setting them aside");
   add_adjustment(command, options);
 }

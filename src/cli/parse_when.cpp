@@ -64,7 +64,7 @@ CommandLine add_when(CLI::App& app) {
       ->add_option_function<std::string>(
           "--method", [shared](const std::string& text) { shared->method = choose_method(text); },
           "Sum degree-days by this method in place of the one each figure was made with")
-      ->type_name("METHOD");
+      ->type_name(values_of(method_words()));
   add_report_units(*command, options.report_units);
   add_csv_dialect(*command, options.csv);
   command->add_flag_callback(

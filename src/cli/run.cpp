@@ -37,6 +37,7 @@ struct Runner {
   ExitStatus operator()(const DayOptions& options) const { return run_day(options, environment); }
   ExitStatus operator()(const LogOptions& options) const { return run_log(options, environment); }
   ExitStatus operator()(const DidOptions& options) const { return run_did(options, environment); }
+  ExitStatus operator()(const CompleteOptions& options) const { return run_complete(options, environment); }
   ExitStatus operator()(const RecordsOptions& options) const { return run_records(options, environment); }
 };
 
