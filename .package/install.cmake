@@ -3,14 +3,20 @@ include(GNUInstallDirs)
 include(CMakePackageConfigHelpers)
 
 install(TARGETS budclock RUNTIME COMPONENT program)
-install(FILES ${PROJECT_BINARY_DIR}/budclock.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1 COMPONENT program)
+if(NOT BUDCLOCK_DEB)  # Debian packs it
+  install(FILES ${PROJECT_BINARY_DIR}/budclock.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1 COMPONENT program)
+endif()
 install(FILES .package/budclock.bash DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions RENAME budclock
         COMPONENT program)
 # Debian's zsh looks into vendor-completions, others into site-functions.
 set(BUDCLOCK_ZSH_DIR zsh/site-functions CACHE STRING "Where zsh looks for completions, in the data folder")
 install(FILES .package/budclock.zsh DESTINATION ${CMAKE_INSTALL_DATADIR}/${BUDCLOCK_ZSH_DIR} RENAME _budclock
         COMPONENT program)
-install(FILES README.md DEVELOPERS.md LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT program)
+set(papers README.md DEVELOPERS.md)
+if(NOT BUDCLOCK_DEB)  # Debian has the licence in its copyright file
+  list(APPEND papers LICENSE)
+endif()
+install(FILES ${papers} DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT program)
 install(DIRECTORY examples/ DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples COMPONENT program
         PATTERN first-forecast.sh EXCLUDE  # builds from a source tree
         PATTERN packages.sh EXCLUDE

@@ -4,6 +4,7 @@
 #   tests/run.sh --all   adds the same tests under AddressSanitizer and UndefinedBehaviorSanitizer, and what others'
 #                        programs read of our files: an office program, calendar readers, a browser
 #   tests/run.sh --foreign   those programs alone, on a release build
+#   tests/run.sh --package   the Debian packages: lintian, and an answer on a clean root (as root; not part of --all)
 # Fails on the first thing that fails. Build folders: build/release, build/sanitize, build/foreign.
 set -euo pipefail
 cd "$(dirname "$0")/.."
@@ -14,7 +15,10 @@ case "${1:-}" in
   "") ;;
   --all) sanitize=yes foreign=yes ;;
   --foreign) core=no foreign=yes ;;
-  *) echo "usage: tests/run.sh [--all|--foreign]" >&2; exit 2 ;;
+  --package)
+    install_packages "${build_packages[@]}" "${package_packages[@]}"
+    exec tests/package/check.sh ;;
+  *) echo "usage: tests/run.sh [--all|--foreign|--package]" >&2; exit 2 ;;
 esac
 
 install_packages "${build_packages[@]}" "${test_packages[@]}"
