@@ -101,7 +101,8 @@ class Nightly {
   }
 
   void plan(const SitesFile& file);
-  void add_site(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log);
+  void add_site(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log,
+                const std::vector<journal::ActionTaken>& actions);
   void add_set_aside(const sites::SiteSetAside& site);
   void share_out_problems();
   bool is_of_this_part(const std::string& name) const;
@@ -139,13 +140,14 @@ std::string Nightly::file_name_for(const std::string& name) {
   return free;
 }
 
-void Nightly::add_site(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log) {
+void Nightly::add_site(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log,
+                       const std::vector<journal::ActionTaken>& actions) {
   SiteTask task{printable(site.name), file_name_for(site.name), site.place};
   if (!is_of_this_part(task.name)) {  // it stands in the way of others' problems until those are shared out
     tasks_.push_back(std::move(task));
     return;
   }
-  task.question = question_of(site, table_, pests_, log);
+  task.question = question_of(site, table_, pests_, log, actions);
   task.question.with_curves =
       std::find(options_.formats.begin(), options_.formats.end(), Format::page) != options_.formats.end();
   if (task.question.pests.empty()) {
@@ -200,7 +202,11 @@ void Nightly::plan(const SitesFile& file) {
       read_scouting_log(find_log(options_.practice, environment_, file.path), {table_, file.names(), last}, shared_);
   std::map<std::string_view, std::vector<journal::Sighting>> seen_at;
   for (const journal::Sighting& row : log) seen_at[row.site].push_back(row);
-  for (const sites::Site& site : file.list.sites) add_site(site, file, seen_at[site.name]);
+  const auto actions =
+      read_action_log(find_actions(options_.practice, environment_, file.path), {table_, file.names(), last}, shared_);
+  std::map<std::string_view, std::vector<journal::ActionTaken>> done_at;
+  for (const journal::ActionTaken& row : actions) done_at[row.site].push_back(row);
+  for (const sites::Site& site : file.list.sites) add_site(site, file, seen_at[site.name], done_at[site.name]);
   for (const sites::SiteSetAside& site : file.list.set_aside) add_set_aside(site);
   std::stable_sort(tasks_.begin(), tasks_.end(), [](const SiteTask& a, const SiteTask& b) {
     return std::tie(a.place.line, a.place.column) < std::tie(b.place.line, b.place.column);

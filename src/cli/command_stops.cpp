@@ -37,10 +37,12 @@ class Stops {
     const Day last = std::max(today_, environment_.today);
     const auto log = read_scouting_log(find_log(options_.practice, environment_, file->path),
                                        {table_, file->names(), last}, diagnostics_);
+    const auto actions = read_action_log(find_actions(options_.practice, environment_, file->path),
+                                         {table_, file->names(), last}, diagnostics_);
     std::vector<report::Stop> stops;
     std::size_t failed = file->list.set_aside.size();
     for (const sites::Site& site : file->list.sites) {
-      const report::SiteDigest digest = answer(site, *file, log);
+      const report::SiteDigest digest = answer(site, *file, log, actions);
       failed += digest.failed ? 1 : 0;
       auto stop = report::stop_at(digest, {site.latitude, site.longitude}, today_, options_.crews.days);
       if (stop) stops.push_back(std::move(*stop));
@@ -53,8 +55,9 @@ class Stops {
   }
 
  private:
-  report::SiteDigest answer(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log) {
-    forecast::Question question = question_of(site, table_, pests_, log);
+  report::SiteDigest answer(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log,
+                            const std::vector<journal::ActionTaken>& actions) {
+    forecast::Question question = question_of(site, table_, pests_, log, actions);
     report::SiteDigest nothing;
     if (question.pests.empty()) return nothing;
     auto record =

@@ -37,7 +37,8 @@ class When {
 
  private:
   void answer(SiteRecord record, forecast::Question question);
-  void answer(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log);
+  void answer(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log,
+              const std::vector<journal::ActionTaken>& actions);
   ExitStatus write(const Diagnostics& diagnostics, bool site_failed) const;
   bool report_new();
 
@@ -82,8 +83,9 @@ ExitStatus When::for_weather() {
   return write(diagnostics_, false);
 }
 
-void When::answer(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log) {
-  forecast::Question question = question_of(site, table_, pests_, log);
+void When::answer(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log,
+                  const std::vector<journal::ActionTaken>& actions) {
+  forecast::Question question = question_of(site, table_, pests_, log, actions);
   if (question.pests.empty()) {
     complain(fmt::format("no pest asked for concerns {}: name its plants, or the pests to watch, in {}", site.name,
                          file.path),
@@ -121,8 +123,10 @@ ExitStatus When::for_sites() {
   const Day last = std::max(today_, environment_.today);
   const auto log = read_scouting_log(find_log(options_.practice, environment_, file->path),
                                      {table_, file->names(), last}, diagnostics_);
+  const auto actions = read_action_log(find_actions(options_.practice, environment_, file->path),
+                                       {table_, file->names(), last}, diagnostics_);
   report_new();
-  for (const sites::Site* site : asked) answer(*site, *file, log);
+  for (const sites::Site* site : asked) answer(*site, *file, log, actions);
   return answers_.empty() ? ExitStatus::no_answer : write(diagnostics_, answers_.size() < asked.size());
 }
 

@@ -126,12 +126,16 @@ void add_practice(CLI::App& command, PracticeOptions& options) {
   add_pest_folder(command, options.pest_folder);
 }
 
-void add_action_practice(CLI::App& command, PracticeOptions& options) {
-  add_sites_file(command, options);
+void add_actions_file(CLI::App& command, PracticeOptions& options) {
   command
       .add_option("--actions", options.actions_file,
                   "The action log, CSV (default: BUDCLOCK_ACTIONS, else action-log.csv beside the sites file)")
       ->type_name("FILE");
+}
+
+void add_action_practice(CLI::App& command, PracticeOptions& options) {
+  add_sites_file(command, options);
+  add_actions_file(command, options);
   add_pest_folder(command, options.pest_folder);
 }
 

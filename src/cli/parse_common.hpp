@@ -85,6 +85,8 @@ void add_reading(CLI::App& command, weather::ReadOptions& read);
 void check_weather(const WeatherOptions& options);
 /// --sites, --log and --pests.
 void add_practice(CLI::App& command, PracticeOptions& options);
+/// --actions.
+void add_actions_file(CLI::App& command, PracticeOptions& options);
 /// --sites, --actions and --pests.
 void add_action_practice(CLI::App& command, PracticeOptions& options);
 /// A day, such as --today.

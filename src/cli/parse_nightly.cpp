@@ -57,6 +57,7 @@ tell tomorrow what has changed; kept for 14 days) and, written last, manifest.tx
       ->type_name("PEST");
   command->add_option("--host", options.hosts, "Pests of these plants: boxwood,hemlock")->type_name("PLANT");
   add_practice(*command, options.practice);
+  add_actions_file(*command, options.practice);
   command->add_option("--out", options.out, "The folder for what is written; made where it is missing")
       ->type_name("DIR");
   add_day(*command, "--today", options.today,

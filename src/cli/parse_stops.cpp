@@ -17,6 +17,7 @@ CommandLine add_stops(CLI::App& app) {
       ->type_name("PEST");
   command->add_option("--host", options.hosts, "Pests of these plants: boxwood,hemlock")->type_name("PLANT");
   add_practice(*command, options.practice);
+  add_actions_file(*command, options.practice);
   add_day(*command, "--today", options.today, "Plan from this day on (default: the local date)");
   command->add_option("--crew", crews.count, "How many crews there are (default 1)")
       ->check(CLI::Range(1, 100))

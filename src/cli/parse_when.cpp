@@ -12,6 +12,7 @@ void require_site_or_weather(const WhenOptions& options) {
   if (options.sites.empty()) {
     if (!options.practice.sites_file.empty()) refuse("--sites without a site: name one with --site");
     if (!options.practice.log_file.empty()) refuse("--log without a site: name one with --site");
+    if (!options.practice.actions_file.empty()) refuse("--actions without a site: name one with --site");
     return check_weather(weather);
   }
   if (!weather.files.empty()) {
@@ -77,6 +78,7 @@ CommandLine add_when(CLI::App& app) {
       ->type_name("NAME")
       ->allow_extra_args(false);
   add_practice(*command, options.practice);
+  add_actions_file(*command, options.practice);
   return {command, [shared] {
             require_site_or_weather(*shared);
             check_csv_dialect(shared->csv);

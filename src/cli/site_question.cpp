@@ -10,8 +10,8 @@
 namespace budclock::cli {
 
 forecast::Question question_of(const sites::Site& site, const rules::PestTable& table,
-                               const std::vector<const rules::Pest*>& asked,
-                               const std::vector<journal::Sighting>& log) {
+                               const std::vector<const rules::Pest*>& asked, const std::vector<journal::Sighting>& log,
+                               const std::vector<journal::ActionTaken>& actions) {
   forecast::Question question;
   question.site = printable(site.name);
   question.pests = sites::pests_of(site, table);
@@ -25,6 +25,8 @@ forecast::Question question_of(const sites::Site& site, const rules::PestTable& 
   question.regions = &table.regions;
   std::copy_if(log.begin(), log.end(), std::back_inserter(question.sightings),
                [&](const journal::Sighting& row) { return row.site == site.name; });
+  std::copy_if(actions.begin(), actions.end(), std::back_inserter(question.actions),
+               [&](const journal::ActionTaken& row) { return row.site == site.name; });
   return question;
 }
 

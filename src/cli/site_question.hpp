@@ -10,8 +10,10 @@
 
 namespace budclock::cli {
 
-/// The pests of `asked` that concern the site (none: it cannot be answered), its place, and what was seen there.
+/// The pests of `asked` that concern the site (none: it cannot be answered), its place, and what was seen and done
+/// there.
 forecast::Question question_of(const sites::Site& site, const rules::PestTable& table,
-                               const std::vector<const rules::Pest*>& asked, const std::vector<journal::Sighting>& log);
+                               const std::vector<const rules::Pest*>& asked, const std::vector<journal::Sighting>& log,
+                               const std::vector<journal::ActionTaken>& actions);
 
 }  // namespace budclock::cli

@@ -1,3 +1,4 @@
+#include "follow_ups.hpp"
 #include "pest_evaluator.hpp"
 
 #include <algorithm>
@@ -218,6 +219,8 @@ PestForecast PestEvaluator::evaluate() {
   }
   keep_clear_of_bans(forecast.windows, today());
   set_offers(forecast.windows);
+  set_missed_looks(forecast, question_, today());
+  forecast.follow_ups = follow_ups(forecast, question_, today());
   return forecast;
 }
 

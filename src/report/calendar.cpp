@@ -1,6 +1,7 @@
 #include <budclock/core/diagnostic.hpp>
 #include <budclock/report/calendar.hpp>
 #include <budclock/report/words.hpp>
+#include <budclock/rules/names.hpp>
 
 #include "calendar_events.hpp"
 
@@ -43,6 +44,19 @@ std::string description(const forecast::SiteForecast& site, const rules::Pest& p
                     iso(site.today));
 }
 
+CalendarEvent visit_event(const forecast::SiteForecast& site, const rules::Pest& pest,
+                          const forecast::FollowUp& visit) {
+  const bool missed = visit.state == forecast::VisitState::missed;
+  return {fmt::format("follow-up\n{}\n{}\n{}\n{}", site.site, pest.id, iso(visit.done), rules::name(visit.action)),
+          site.today,
+          *visit.from,
+          std::max(visit.until.value_or(*visit.from), *visit.from),
+          printable(fmt::format("{}: {}: {}, after {}", missed ? "Missed follow-up" : "Follow-up", site.site, pest.name,
+                                action_text(visit, site.today))),
+          visit_text(pest, visit, site.today) + fmt::format("\nAs of {}.", iso(site.today)),
+          printable(site.site)};
+}
+
 }  // namespace
 
 std::string calendar(std::span<const forecast::SiteForecast> sites) {
@@ -55,6 +69,9 @@ std::string calendar(std::span<const forecast::SiteForecast> sites) {
                           std::max(last_day(window).value_or(*window.from), *window.from),
                           summary(site, *pest.pest, window), description(site, *pest.pest, window),
                           printable(site.site)});
+      }
+      for (const forecast::FollowUp& visit : pest.follow_ups) {
+        if (is_wanted(visit)) events.push_back(visit_event(site, *pest.pest, visit));
       }
     }
   }

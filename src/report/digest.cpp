@@ -155,6 +155,35 @@ class PestLines {
   std::vector<DigestLine> lines_;
 };
 
+std::vector<DigestVisit> visits_of(const PestForecast& pest, Day today) {
+  std::vector<DigestVisit> visits;
+  for (const forecast::FollowUp& visit : pest.follow_ups) {
+    if (!is_wanted(visit) || *visit.from > today + k_digest_days) continue;
+    const bool missed = visit.state == forecast::VisitState::missed;
+    visits.push_back({missed ? VisitKind::missed_follow_up : VisitKind::follow_up,
+                      *visit.from > today ? Due::soon : Due::now, pest.pest, action_text(visit, today), visit.done,
+                      visit.from, visit.until, visit_text(*pest.pest, visit, today)});
+  }
+  for (const WindowForecast& window : pest.windows) {
+    if (!window.missed_look || *window.until < today - k_digest_days) continue;
+    visits.push_back({VisitKind::missed_look,
+                      Due::now,
+                      pest.pest,
+                      window.window->name,
+                      {},
+                      window.from,
+                      window.until,
+                      fmt::format("Missed look: {}: closed {}, and nothing was recorded while it was open.",
+                                  window.window->name, day_text(*window.until, today))});
+  }
+  return visits;
+}
+
+std::string key_of(const DigestVisit& visit) {
+  return fmt::format("{}/{}/{}", visit.pest->id, name(visit.kind), visit.name);
+}
+std::string place_of(const DigestVisit& visit) { return std::string{name(visit.due)}; }
+
 std::string key_of(const DigestLine& line) { return line.pest->id + "/" + line.window->id; }
 std::string place_of(const DigestLine& line) {
   return fmt::format("{}, {}{}", name(line.group), name(line.due), line.confirmed ? ", confirmed" : "");
@@ -194,10 +223,18 @@ SiteDigest site_digest(const SiteForecast& site, Diagnostics problems) {
   for (const PestForecast& pest : site.pests) {
     const auto lines = PestLines{pest, site.today}.all();
     digest.lines.insert(digest.lines.end(), lines.begin(), lines.end());
+    const auto visits = visits_of(pest, site.today);
+    digest.visits.insert(digest.visits.end(), visits.begin(), visits.end());
   }
   // Nobody is sent to treat where nothing new is known.
   if (digest.failed) std::erase_if(digest.lines, [](const DigestLine& line) { return may_be_done(line); });
   std::stable_sort(digest.lines.begin(), digest.lines.end(), comes_before);
+  std::stable_sort(digest.visits.begin(), digest.visits.end(), [](const DigestVisit& a, const DigestVisit& b) {
+    const auto key = [](const DigestVisit& visit) {
+      return std::tuple{visit.due, visit.kind, visit.until.value_or(Day::max())};
+    };
+    return key(a) < key(b);
+  });
   return digest;
 }
 
@@ -216,6 +253,7 @@ std::set<std::string> problem_texts(const Diagnostics& problems) {
 SiteState site_state(const SiteDigest& digest) {
   SiteState state;
   for (const DigestLine& line : digest.lines) state.groups[key_of(line)] = place_of(line);
+  for (const DigestVisit& visit : digest.visits) state.groups[key_of(visit)] = place_of(visit);
   state.problems = problem_texts(digest.problems);
   return state;
 }
@@ -238,13 +276,15 @@ void compare(Digest& digest, const State& older, const State& now) {
     const SiteState nothing;
     const SiteState& then = before == older.sites.end() ? nothing : before->second;
     site.told_before = !site.failed && are_told_in(then.problems, site.problems);
-    for (DigestLine& line : site.lines) {
+    const auto mark = [&](auto& line) {
       const auto place = then.groups.find(key_of(line));
       line.is_new = place == then.groups.end() || place->second != place_of(line);
       digest.changed = digest.changed || line.is_new;
-    }
+    };
+    for (DigestLine& line : site.lines) mark(line);
+    for (DigestVisit& visit : site.visits) mark(visit);
     digest.changed = digest.changed || before == older.sites.end() || then.problems != problem_texts(site.problems) ||
-                     then.groups.size() != site.lines.size();
+                     then.groups.size() != site.lines.size() + site.visits.size();
   }
 }
 
@@ -255,8 +295,9 @@ bool Digest::has_new_problems() const {
 }
 
 bool Digest::has_news() const {
-  return has_new_problems() ||
-         std::any_of(sites.begin(), sites.end(), [](const SiteDigest& site) { return !site.lines.empty(); });
+  return has_new_problems() || std::any_of(sites.begin(), sites.end(), [](const SiteDigest& site) {
+           return !site.lines.empty() || !site.visits.empty();
+         });
 }
 
 std::string_view name(DigestGroup group) {
@@ -269,6 +310,18 @@ std::string_view name(DigestGroup group) {
       return "leave alone";
     case DigestGroup::look:
       return "look";
+  }
+  return {};
+}
+
+std::string_view name(VisitKind kind) {
+  switch (kind) {
+    case VisitKind::follow_up:
+      return "follow-up";
+    case VisitKind::missed_follow_up:
+      return "missed follow-up";
+    case VisitKind::missed_look:
+      return "missed look";
   }
   return {};
 }

@@ -77,6 +77,28 @@ Json line_json(const DigestLine& line) {
   return json;
 }
 
+void visit_row(CsvText& csv, const std::string& site, const DigestVisit& visit, const Digest& digest) {
+  csv.text(site).plain(iso(digest.today)).plain(name(visit.kind)).plain(name(visit.due));
+  csv.plain(visit.pest->id).text(visit.pest->name).empty().plain("visit").empty().text(visit.name);
+  csv.plain(day_or_nothing(visit.from)).plain(day_or_nothing(visit.until));
+  csv.plain(visit.until ? fmt::format("{}", (*visit.until - digest.today).count()) : "");
+  csv.empty().empty().text(visit.text).plain(digest.since ? visit.is_new ? "yes" : "no" : "");
+  csv.end_row();
+}
+
+Json visit_json(const DigestVisit& visit) {
+  return {{"kind", name(visit.kind)},
+          {"due", name(visit.due)},
+          {"pest", visit.pest->id},
+          {"pest_name", visit.pest->name},
+          {"name", visit.name},
+          {"done", day_or_null(visit.done)},
+          {"from", day_or_null(visit.from)},
+          {"until", day_or_null(visit.until)},
+          {"text", visit.text},
+          {"new", visit.is_new}};
+}
+
 Json change_json(const Change& change, const rules::PestTable& table, Day since, Day today) {
   return {{"site", change.site},
           {"pest", change.pest},
@@ -103,6 +125,7 @@ std::string digest_csv(const Digest& digest, const CsvDialect& dialect) {
   for (const Diagnostic& problem : digest.problems) problem_row(csv, "", problem, digest.today);
   for (const SiteDigest& site : digest.sites) {
     for (const DigestLine& line : site.lines) line_row(csv, site.site, line, digest);
+    for (const DigestVisit& visit : site.visits) visit_row(csv, site.site, visit, digest);
   }
   return csv.str();
 }
@@ -127,6 +150,8 @@ std::string digest_json(const Digest& digest, const rules::PestTable& table) {
                {"lines", Json::array()}};
     entry["told_before"] = site.told_before;
     for (const DigestLine& line : site.lines) entry["lines"].push_back(line_json(line));
+    entry["visits"] = Json::array();
+    for (const DigestVisit& visit : site.visits) entry["visits"].push_back(visit_json(visit));
     json["sites"].push_back(std::move(entry));
   }
   return json_text(json);

@@ -38,6 +38,7 @@ class DigestDocument {
       for (const auto group : {DigestGroup::last_days, DigestGroup::act, DigestGroup::leave, DigestGroup::look}) {
         show(group, due);
       }
+      show_visits(due);
       if (out_.size() == before) add(PartKind::remark, "Nothing.");
     }
     add(PartKind::closing,
@@ -90,7 +91,17 @@ class DigestDocument {
         stops.push_back(fmt::format("{}{}: {}", until, printable(site->site), what_for(*site, group)));
       }
     }
-    if (!stops.empty() && !confirmed) stops.insert(stops.begin(), "Nothing is confirmed: look first, everywhere.");
+    const bool others = !stops.empty();
+    for (const SiteDigest& site : digest_.sites) {
+      for (const DigestVisit& visit : site.visits) {
+        if (visit.due != Due::now || visit.kind == VisitKind::missed_look) continue;
+        const bool due = visit.kind == VisitKind::follow_up;
+        const std::string by = due && visit.until ? fmt::format("by {}: ", day_text(*visit.until, digest_.today)) : "";
+        stops.push_back(fmt::format("{}{}: {}: {} after {}", by, printable(site.site), name(visit.kind),
+                                    visit.pest->name, visit.name));
+      }
+    }
+    if (others && !confirmed) stops.insert(stops.begin(), "Nothing is confirmed: look first, everywhere.");
     return stops;
   }
 
@@ -227,6 +238,7 @@ class DigestDocument {
     std::size_t fresh = 0;
     for (const SiteDigest& site : digest_.sites) {
       for (const DigestLine& line : site.lines) fresh += line.is_new ? 1 : 0;
+      for (const DigestVisit& visit : site.visits) fresh += visit.is_new ? 1 : 0;
     }
     if (fresh > 0) add(PartKind::item, counted(fresh, "line", "lines") + " below marked NEW.");
     if (digest_.changes.empty()) add(PartKind::item, "No date of the next 14 days has moved.");
@@ -263,6 +275,22 @@ class DigestDocument {
       if (of != site) add(PartKind::place, printable(of->site));
       site = of;
       add(PartKind::stop, line_text(*line));
+    }
+  }
+
+  /// Those that were missed are told with the others, in their own words.
+  void show_visits(Due due) {
+    bool any = false;
+    for (const SiteDigest& site : digest_.sites) {
+      bool first = true;
+      for (const DigestVisit& visit : site.visits) {
+        if (visit.due != due) continue;
+        if (!any) add(PartKind::group, due == Due::now ? "Follow-up visits, and what was missed" : "Follow-up, from");
+        if (first) add(PartKind::place, printable(site.site));
+        any = true;
+        first = false;
+        add(PartKind::stop, fmt::format("{}{}: {}", visit.is_new ? "NEW: " : "", visit.pest->name, visit.text));
+      }
     }
   }
 

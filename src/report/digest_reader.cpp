@@ -34,6 +34,14 @@ const std::array<NamedValue<Due>, 2>& dues() {
   return k_dues;
 }
 
+const std::array<NamedValue<VisitKind>, 3>& visit_kinds() {
+  static const std::array<NamedValue<VisitKind>, 3> k_kinds{
+      {{name(VisitKind::follow_up), VisitKind::follow_up},
+       {name(VisitKind::missed_follow_up), VisitKind::missed_follow_up},
+       {name(VisitKind::missed_look), VisitKind::missed_look}}};
+  return k_kinds;
+}
+
 const std::array<NamedValue<Change::What>, 3>& whats() {
   static const std::array<NamedValue<Change::What>, 3> k_whats{{{name(Change::What::opens), Change::What::opens},
                                                                 {name(Change::What::ends), Change::What::ends},
@@ -130,7 +138,29 @@ class DigestReader {
     for (const JsonNode& line : reader.items("lines")) {
       if (const auto read = read_line(line)) site.lines.push_back(*read);
     }
+    for (const JsonNode& visit : reader.items("visits", document::Presence::optional)) {
+      if (const auto read = read_visit(visit)) site.visits.push_back(*read);
+    }
     return site;
+  }
+
+  std::optional<DigestVisit> read_visit(const JsonNode& node) {
+    ObjectReader reader{node, faults_};
+    DigestVisit visit;
+    visit.pest = table_.find_pest(reader.text("pest"));
+    if (visit.pest == nullptr) {
+      faults_.add(node, "this pest is not known here", "give the --pests that this part was made with");
+      return std::nullopt;
+    }
+    visit.kind = reader.choice("kind", visit_kinds()).value_or(VisitKind::follow_up);
+    visit.due = reader.choice("due", dues()).value_or(Due::now);
+    visit.name = any_text(node, "name");
+    visit.done = day_or_none(node, "done");
+    visit.from = day_or_none(node, "from");
+    visit.until = day_or_none(node, "until");
+    visit.text = any_text(node, "text");
+    visit.is_new = reader.flag("new");
+    return visit;
   }
 
   std::optional<DigestLine> read_line(const JsonNode& node) {

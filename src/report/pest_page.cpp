@@ -70,6 +70,10 @@ class PestPage {
                                   sources_.mark(pest_.need_text.citation)),
                       0, style_);
     out_ += paragraph(fmt::format("On {}. {}", list(host_names(pest_)), pest_.signs), 0, style_);
+    if (pest_.effect) {
+      const rules::Remark& effect = pest_.effect->text;
+      out_ += paragraph(fmt::format("For the plant: {} {}", effect.text, sources_.mark(effect.citation)), 0, style_);
+    }
   }
 
   void life_cycle() {
@@ -151,12 +155,24 @@ class PestPage {
     } else {
       item("Threshold for action: no published threshold.");
     }
-    if (pest_.follow_up) remark("Come back: ", *pest_.follow_up);
+    if (pest_.follow_up) follow_up(*pest_.follow_up);
     for (const rules::Observation& observation : pest_.observations) {
       item(fmt::format("Record `{}`: {}{}", observation.id, observation.text,
                        observation.valid_days ? fmt::format("; counts for {} days.", *observation.valid_days)
                                               : "; counts for the season."));
     }
+  }
+
+  void follow_up(const rules::FollowUp& rule) {
+    const std::string next = rule.next_season ? ", next season" : "";
+    std::string when = "at the next scouting window" + next;
+    if (!rule.trigger.empty()) when = fmt::format("at {}{}", rules::find_trigger(pest_, rule.trigger)->says, next);
+    if (rule.calendar) {
+      when = fmt::format("{} to {}{} {}", short_text(rule.calendar->from), short_text(rule.calendar->to), next,
+                         sources_.mark(rule.timing));
+    }
+    if (rule.days) when = fmt::format("{} days after the action {}", *rule.days, sources_.mark(rule.timing));
+    remark(fmt::format("Come back {}: ", when), rule.success);
   }
 
   void cautions() {

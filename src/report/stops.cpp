@@ -101,7 +101,15 @@ std::optional<Stop> stop_at(const SiteDigest& site, forecast::Coordinates place,
     if (line.until) stop.by = std::min(stop.by.value_or(*line.until), *line.until);
     stop.confirmed = stop.confirmed || line.confirmed;
   }
-  if (stop.lines.empty()) return std::nullopt;
+  for (const DigestVisit& visit : site.visits) {
+    if (visit.kind == VisitKind::missed_look || visit.from.value_or(k_never) > last) continue;
+    stop.visits.push_back(visit);
+    stop.from = std::min(stop.from, std::max(*visit.from, today));
+    // What was missed is late already and closes on no day.
+    const bool closes = visit.kind == VisitKind::follow_up && visit.until;
+    if (closes) stop.by = std::min(stop.by.value_or(*visit.until), *visit.until);
+  }
+  if (stop.lines.empty() && stop.visits.empty()) return std::nullopt;
   // What opens later and ends first must still be met on one of its own days.
   if (stop.by && *stop.by < stop.from) stop.by = stop.from;
   return stop;

@@ -58,6 +58,16 @@ std::string what(const DigestLine& line, Day today) {
   return text;
 }
 
+std::string what(const DigestVisit& visit) { return fmt::format("{}: {}", visit.pest->name, visit.text); }
+
+/// All that is to be done there, in words.
+std::vector<std::string> tasks(const Stop& stop, Day today) {
+  std::vector<std::string> all;
+  for (const DigestLine& line : stop.lines) all.push_back(what(line, today));
+  for (const DigestVisit& visit : stop.visits) all.push_back(what(visit));
+  return all;
+}
+
 std::string by_text(const Stop& stop, Day today) {
   return stop.by ? ", by " + day_text(*stop.by, today) : ", no end is known";
 }
@@ -83,7 +93,7 @@ std::string summary(const StopPlan& plan) {
 
 void add_stop(Document& document, const Stop& stop, const std::string& heading, Day today) {
   document.push_back({PartKind::place, heading});
-  for (const DigestLine& line : stop.lines) document.push_back({PartKind::stop, what(line, today)});
+  for (std::string& task : tasks(stop, today)) document.push_back({PartKind::stop, std::move(task)});
   document.push_back({PartKind::stop, "Bring: " + bring(stop) + "."});
 }
 
@@ -133,9 +143,7 @@ std::string stops_csv(const StopPlan& plan, const CsvDialect& dialect) {
     csv.text(stop.site).number(fmt::format("{:.4f}", stop.place.latitude));
     csv.number(fmt::format("{:.4f}", stop.place.longitude)).number(fmt::format("{:.1f}", stop.km));
     csv.plain(iso(stop.from)).plain(stop.by ? iso(*stop.by) : "").plain(stop.confirmed ? "yes" : "no");
-    std::vector<std::string> all;
-    for (const DigestLine& line : stop.lines) all.push_back(what(line, plan.today));
-    csv.text(fmt::format("{}", fmt::join(all, " "))).text(bring(stop));
+    csv.text(fmt::format("{}", fmt::join(tasks(stop, plan.today), " "))).text(bring(stop));
     csv.end_row();
   }
   return csv.str();
@@ -148,8 +156,9 @@ std::string stops_calendar(const StopPlan& plan) {
     event.identity = fmt::format("stop\n{}\n{}", stop.site, year_of(*stop.day));
     for (const DigestLine& line : stop.lines) {
       event.identity += fmt::format("\n{}/{}", line.pest->id, line.window->id);
-      event.description += what(line, plan.today) + "\n";
     }
+    for (const DigestVisit& visit : stop.visits) event.identity += fmt::format("\n{}/{}", visit.pest->id, visit.name);
+    for (const std::string& task : tasks(stop, plan.today)) event.description += task + "\n";
     event.description += "Bring: " + bring(stop) + ".";
     event.stamp = plan.today;
     event.first = event.last = *stop.day;

@@ -37,6 +37,7 @@ void write_header(CsvText& csv, TemperatureUnit unit) {
   for (const int days : k_ahead) csv.plain(fmt::format("share_by_{}_days", days));
   csv.plain("made_km_away");
   csv.plain("local_seasons").plain("log_alone_" + dd).plain("learned_" + dd).plain("learned_deviation_" + dd);
+  csv.plain("action_date").plain("missed");
   csv.end_row();
 }
 
@@ -49,6 +50,7 @@ class WhenCsv {
     for (const auto& pest : site_.pests) {
       for (const auto& stage : pest.stages) stage_row(*pest.pest, stage);
       for (const auto& window : pest.windows) window_row(*pest.pest, window);
+      for (const auto& visit : pest.follow_ups) visit_row(*pest.pest, visit);
     }
   }
 
@@ -108,6 +110,7 @@ class WhenCsv {
     doubt(stage, has_odds);
     made_away(stage);
     local(stage);
+    csv_.empty().empty();
     csv_.end_row();
   }
 
@@ -199,6 +202,23 @@ class WhenCsv {
     day(forecast.gate_until);
     csv_.plain(window.kind == rules::WindowKind::act ? forecast.offered ? "yes" : "no" : "").empty().empty();
     for (std::size_t column = 0; column < 8 + k_ahead.size(); ++column) csv_.empty();
+    csv_.empty().plain(window.kind == rules::WindowKind::look ? forecast.missed_look ? "yes" : "no" : "");
+    csv_.end_row();
+  }
+
+  void visit_row(const rules::Pest& pest, const forecast::FollowUp& visit) {
+    start(pest, "", "follow-up", rules::name(visit.action), success_text(pest), word(visit.state));
+    day(visit.from);
+    day(visit.until);
+    dates(visit.date);
+    for (int column = 0; column < 16; ++column) csv_.empty();
+    weather();
+    csv_.text(pest.follow_up ? pest.follow_up->success.citation.source : "");
+    csv_.text(visit_text(pest, visit, site_.today));
+    for (int column = 0; column < 6; ++column) csv_.empty();
+    day(visit.settled);
+    for (std::size_t column = 0; column < 9 + k_ahead.size(); ++column) csv_.empty();
+    csv_.plain(iso(visit.done)).plain(visit.state == forecast::VisitState::missed ? "yes" : "no");
     csv_.end_row();
   }
 

@@ -139,6 +139,13 @@ void WhenDocument::overview() {
       }
     }
   }
+  for (const PestForecast& forecast : site_.pests) {
+    for (const auto& visit : forecast.follow_ups) {
+      if (!is_wanted(visit) || *visit.from > site_.today + k_overview) continue;
+      const std::string text = visit_text(*forecast.pest, visit, site_.today);
+      add(PartKind::item, fmt::format("{}: {}", forecast.pest->name, text));
+    }
+  }
   if (out_.size() == before) add(PartKind::remark, "Nothing.");
 }
 
@@ -147,6 +154,7 @@ void WhenDocument::answers(const PestForecast& forecast) {
     std::string answer = window_text(*forecast.pest, *window, site_.today);
     if (!window->window->host.empty()) answer = fmt::format("On {}: {}", window->window->host, answer);
     add(PartKind::item, answer);
+    if (window->missed_look) add(PartKind::item_note, "Missed look: nothing was recorded while it was open.");
     if (window->state == WindowState::none_left) each_alone(forecast, *window->window);
     if (window->state == WindowState::closed || window->state == WindowState::none_left) continue;
     const std::string basis = window_basis_text(*window);
@@ -156,6 +164,13 @@ void WhenDocument::answers(const PestForecast& forecast) {
       add(PartKind::item_note, fmt::format("Why: {} {}", window->window->reason, mark));
     }
     cautions_.insert(cautions_.end(), window->window->cautions.begin(), window->window->cautions.end());
+  }
+  for (const auto& visit : forecast.follow_ups) {
+    std::string text = visit_text(*forecast.pest, visit, site_.today);
+    if (forecast.pest->follow_up && visit.state != forecast::VisitState::settled) {
+      text += " " + sources_.mark(forecast.pest->follow_up->success.citation);
+    }
+    add(visit.state == forecast::VisitState::missed ? PartKind::warning : PartKind::item, text);
   }
 }
 

@@ -196,6 +196,27 @@ Json window_json(const rules::Pest& pest, const forecast::WindowForecast& foreca
   if (!window.host.empty()) json["host"] = window.host;
   if (forecast.barred_by) json["barred_by"] = forecast.barred_by->id;
   if (window.kind == rules::WindowKind::act) json["offered"] = forecast.offered;
+  if (window.kind == rules::WindowKind::look) json["missed"] = forecast.missed_look;
+  return json;
+}
+
+Json visit_json(const rules::Pest& pest, const forecast::FollowUp& visit, Day today) {
+  Json json{{"action", rules::name(visit.action)},
+            {"done", iso(visit.done)},
+            {"state", word(visit.state)},
+            {"from", day_json(visit.from)},
+            {"until", day_json(visit.until)},
+            {"settled", day_json(visit.settled)},
+            {"next_season", visit.next_season},
+            {"page_gives_date", visit.page_gives_date},
+            {"at", visit.at},
+            {"success", success_text(pest)},
+            {"answer", visit_text(pest, visit, today)}};
+  if (visit.date.members > 0) {
+    json["date"] = {{"likely", day_json(visit.date.likely)},
+                    {"early", day_json(visit.date.early)},
+                    {"late", day_json(visit.date.late)}};
+  }
   return json;
 }
 
@@ -219,9 +240,11 @@ Json answer_json(const forecast::SiteForecast& site, const rules::PestTable& tab
                {"need", rules::name(pest.need)},
                {"cautions", pest.cautions},
                {"stages", Json::array()},
-               {"windows", Json::array()}};
+               {"windows", Json::array()},
+               {"follow_ups", Json::array()}};
     for (const auto& stage : forecast.stages) entry["stages"].push_back(stage_json(pest, stage));
     for (const auto& window : forecast.windows) entry["windows"].push_back(window_json(pest, window, site.today));
+    for (const auto& visit : forecast.follow_ups) entry["follow_ups"].push_back(visit_json(pest, visit, site.today));
     json["pests"].push_back(std::move(entry));
   }
   Json& cautions = json["caution_texts"] = Json::object();

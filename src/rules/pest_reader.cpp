@@ -72,6 +72,48 @@ std::optional<Remark> read_optional_remark(ObjectReader& pest, std::string_view 
   return read_remark(*node, known, pest.faults());
 }
 
+/// The times of which one may be given. A span of days needs its citation as every figure does.
+void read_follow_up_time(ObjectReader& owner, Reading& reading, FollowUp& follow_up) {
+  const JsonNode* node = owner.member("when", Kind::object, Presence::optional);
+  if (node == nullptr) return;
+  ObjectReader reader{*node, reading.faults};
+  follow_up.trigger = read_reference(reader, "trigger", "trigger", reading.trigger_ids, Presence::optional);
+  if (const JsonNode* range = reader.member("calendar", Kind::object, Presence::optional)) {
+    follow_up.calendar = read_calendar(*range, reading.faults);
+  }
+  follow_up.days = reader.whole_number("days", 1, 366, Presence::optional);
+  follow_up.next_season = node->find("next_season") != nullptr && reader.flag("next_season");
+  const bool own_time = follow_up.calendar || follow_up.days;
+  if (own_time) follow_up.timing = read_citation(reader, reading.known);
+  reader.finish();
+  const int times = (follow_up.trigger.empty() ? 0 : 1) + (follow_up.calendar ? 1 : 0) + (follow_up.days ? 1 : 0);
+  if (times == 1 || (times == 0 && follow_up.next_season) || reading.faults.count() > 0) return;
+  reading.faults.add(*node, fmt::format("a visit has one time, this one has {}", times),
+                     "write one of trigger, calendar, days; or \"next_season\": true alone");
+}
+
+void read_follow_up(ObjectReader& pest, Reading& reading) {
+  const JsonNode* node = pest.member("follow_up", Kind::object, Presence::optional);
+  if (node == nullptr) return;
+  ObjectReader reader{*node, reading.faults};
+  FollowUp follow_up;
+  follow_up.success = {reader.text("text"), read_citation(reader, reading.known)};
+  read_follow_up_time(reader, reading, follow_up);
+  reader.finish();
+  reading.pest.follow_up = std::move(follow_up);
+}
+
+void read_effect(ObjectReader& pest, Reading& reading) {
+  const JsonNode* node = pest.member("effect", Kind::object, Presence::optional);
+  if (node == nullptr) return;
+  ObjectReader reader{*node, reading.faults};
+  PlantEffect effect;
+  effect.harm = reader.choice("harm", k_harm_names).value_or(Harm::cosmetic);
+  effect.text = {reader.text("text"), read_citation(reader, reading.known)};
+  reader.finish();
+  reading.pest.effect = std::move(effect);
+}
+
 /// The name of a file without its folders and ".json".
 std::string_view stem(std::string_view file) {
   file.remove_prefix(file.find_last_of('/') + 1);  // npos + 1 is 0
@@ -128,7 +170,8 @@ Pest read_pest(const JsonNode& root, const PestTable& known, Faults& faults) {
   pest.conflicts = read_remarks(reader, "conflicts", known);
   pest.sample = read_optional_remark(reader, "sample", known);
   pest.action_threshold = read_optional_remark(reader, "action_threshold", known);
-  pest.follow_up = read_optional_remark(reader, "follow_up", known);
+  read_follow_up(reader, reading);
+  read_effect(reader, reading);
   pest.cautions = read_references(reader, "cautions", "caution", caution_ids(known), Presence::optional);
   reader.finish();
   return pest;

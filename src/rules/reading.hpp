@@ -82,6 +82,9 @@ std::vector<Count> read_counts(ObjectReader& owner, Presence presence);
 /// A degree-day figure made with one of `counts`.
 DegreeDayCue read_degree_days(const JsonNode& node, const std::vector<Count>& counts, Faults& faults);
 
+/// A calendar range; without "to", a single day.
+CalendarCue read_calendar(const JsonNode& node, Faults& faults);
+
 // The parts of a pest file, each added to `reading.pest`.
 void read_stages(ObjectReader& pest, Reading& reading);
 void read_windows(ObjectReader& pest, Reading& reading);

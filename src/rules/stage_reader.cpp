@@ -20,20 +20,6 @@ std::optional<DegreeDayCue> read_optional_degree_days(ObjectReader& cue, Reading
   return read_degree_days(*node, reading.pest.counts, reading.faults);
 }
 
-CalendarCue read_calendar(const JsonNode& node, Reading& reading) {
-  ObjectReader reader{node, reading.faults};
-  CalendarCue cue;
-  if (const JsonNode* from = reader.member("from", Kind::string)) {
-    cue.from = month_day_of(*from, reading.faults).value_or(MonthDay{});
-  }
-  cue.to = cue.from;
-  if (const JsonNode* to = reader.member("to", Kind::string, Presence::optional)) {
-    cue.to = month_day_of(*to, reading.faults).value_or(MonthDay{});
-  }
-  reader.finish();
-  return cue;
-}
-
 AfterStageCue read_after_stage(const JsonNode& node, Reading& reading) {
   ObjectReader reader{node, reading.faults};
   AfterStageCue cue;
@@ -79,7 +65,7 @@ SoilTemperatureCue read_soil_temperature(const JsonNode& node, Reading& reading)
 
 Cue read_one_cue(const JsonNode::Member& member, Reading& reading) {
   if (member.key == "degree_days") return read_degree_days(member.value, reading.pest.counts, reading.faults);
-  if (member.key == "calendar") return read_calendar(member.value, reading);
+  if (member.key == "calendar") return read_calendar(member.value, reading.faults);
   if (member.key == "after_stage") return read_after_stage(member.value, reading);
   if (member.key == "day_length") return read_day_length(member.value, reading);
   if (member.key == "plant_cue") return read_plant_cue(member.value, reading);
@@ -200,6 +186,20 @@ bool waits_for_itself(const Pest& pest, const std::string& id) {
 }
 
 }  // namespace
+
+CalendarCue read_calendar(const JsonNode& node, Faults& faults) {
+  ObjectReader reader{node, faults};
+  CalendarCue cue;
+  if (const JsonNode* from = reader.member("from", Kind::string)) {
+    cue.from = month_day_of(*from, faults).value_or(MonthDay{});
+  }
+  cue.to = cue.from;
+  if (const JsonNode* to = reader.member("to", Kind::string, Presence::optional)) {
+    cue.to = month_day_of(*to, faults).value_or(MonthDay{});
+  }
+  reader.finish();
+  return cue;
+}
 
 void read_stages(ObjectReader& pest, Reading& reading) {
   const std::vector<JsonNode>& nodes = pest.items("stages");

@@ -3,6 +3,7 @@
 
 #include <budclock/forecast/distance.hpp>
 #include <budclock/forecast/site_forecast.hpp>
+#include <budclock/journal/action.hpp>
 #include <budclock/journal/sighting.hpp>
 
 #include <map>
@@ -21,6 +22,8 @@ struct Question {
   std::optional<degree_day::Method> method;
   /// What scouts saw. Only rows of `site`, up to the day of the forecast, count.
   std::vector<journal::Sighting> sightings{};
+  /// What was done. The same holds for its rows; those of this calendar year and the one before bring visits.
+  std::vector<journal::ActionTaken> actions{};
   /// Where the site is: needed for day lengths, and with `regions` to tell figures from far away.
   std::optional<Coordinates> place{};
   const std::vector<rules::Region>* regions = nullptr;

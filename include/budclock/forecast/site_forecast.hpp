@@ -136,6 +136,9 @@ struct WindowForecast {
   std::optional<Day> gate_until{};
   /// A window to abstain that today bars this kind of action; with unknown dates it bars too.
   const rules::Window* barred_by = nullptr;
+  /// To look only: it closed this season at a site that keeps a scouting log, and nothing of the pest was recorded
+  /// while it was open.
+  bool missed_look = false;
   /// Only then is an action offered: today is inside the window, the gate is met, and nothing bars it.
   bool offered = false;
   /// Days to plan by. Looking and abstaining: early bound of opening to late bound of closing. Acting: early bound of
@@ -147,10 +150,34 @@ struct WindowForecast {
   Evidence evidence = Evidence::none;
 };
 
+enum class VisitState : std::uint8_t {
+  not_known,  ///< without a date this season
+  ahead,
+  due,
+  missed,   ///< not made in its time, nor since
+  settled,  ///< the pest was looked for on its first day or after
+};
+
+/// The visit that an action brings.
+struct FollowUp {
+  rules::Action action{};
+  Day done{};
+  /// What dates it, in words: a trigger, or the scouting window that stands in where the page gives no date.
+  std::string at{};
+  bool page_gives_date = false;
+  bool next_season = false;  ///< its date falls in the calendar year after today's, and is not forecast yet
+  std::optional<Day> from{};
+  std::optional<Day> until{};  ///< nothing: no end is known
+  Summary date{};              ///< of the trigger that dates it; no members: a range of the calendar, or a window
+  std::optional<Day> settled{};
+  VisitState state = VisitState::not_known;
+};
+
 struct PestForecast {
   const rules::Pest* pest = nullptr;
   std::vector<StageForecast> stages{};
   std::vector<WindowForecast> windows{};
+  std::vector<FollowUp> follow_ups{};  ///< one for each kind of action and day, by day
 };
 
 /// What the weather behind a forecast is.

@@ -49,6 +49,25 @@ struct DigestLine {
   bool is_new = false;  ///< it did not stand in this group on the day that is compared with
 };
 
+/// What calls for a visit of its own.
+enum class VisitKind : std::uint8_t {
+  follow_up,         ///< due now, or within the next 14 days
+  missed_follow_up,  ///< not made in its time; told until the season ends or somebody looks
+  missed_look,       ///< a window to look closed within the last 14 days without a record
+};
+
+struct DigestVisit {
+  VisitKind kind = VisitKind::follow_up;
+  Due due = Due::now;
+  const rules::Pest* pest = nullptr;
+  std::string name{};         ///< "horticultural oil on Apr 10", or the name of the window
+  std::optional<Day> done{};  ///< the day of the action
+  std::optional<Day> from{};
+  std::optional<Day> until{};
+  std::string text{};  ///< all that the site's report says of it
+  bool is_new = false;
+};
+
 struct SiteDigest {
   std::string site{};
   Place place{};  ///< in the sites file, where it is known
@@ -57,6 +76,7 @@ struct SiteDigest {
   bool failed = false;     ///< nothing can be said of it, or nothing new
   /// The day that is compared with told all of its problems: values set aside then, and still.
   bool told_before = false;
+  std::vector<DigestVisit> visits{};  ///< by kind, then by what ends first
 };
 
 struct Digest {
@@ -102,6 +122,7 @@ bool may_be_done(const DigestLine& line);
 
 std::string_view name(DigestGroup group);  ///< "last days"
 std::string_view name(Due due);            ///< "now", "next 14 days"
+std::string_view name(VisitKind kind);     ///< "follow-up", "missed follow-up", "missed look"
 
 /// "Mill Lane (sites.csv:12): failed: weather/none.csv: cannot be opened (and 2 more)": the worst problem of a site.
 std::string site_problem_text(const SiteDigest& site);

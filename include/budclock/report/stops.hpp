@@ -28,10 +28,11 @@ struct Crews {
 struct Stop {
   std::string site;
   forecast::Coordinates place;
-  std::vector<DigestLine> lines{};  ///< looks and actions that are due within the days; none that is barred
-  Day from{};                       ///< the first day on which one of them is due
-  std::optional<Day> by{};          ///< the last day of the one that ends first
-  bool confirmed = false;           ///< what an action asks for has been found and still counts
+  std::vector<DigestLine> lines{};    ///< looks and actions that are due within the days; none that is barred
+  std::vector<DigestVisit> visits{};  ///< follow-ups that are due within the days, or were missed
+  Day from{};                         ///< the first day on which one of them is due
+  std::optional<Day> by{};            ///< the last day of the one that ends first
+  bool confirmed = false;             ///< what an action asks for has been found and still counts
   /// Where it was put; nothing: it does not fit.
   std::optional<Day> day{};
   int crew = 0;
@@ -49,7 +50,8 @@ struct StopPlan {
   std::span<const Stop> left() const { return std::span{stops}.subspan(fitting); }
 };
 
-/// The stop at a site: its lines that are due within the days. Nothing when there are none, or the site has failed.
+/// The stop at a site: its lines and visits that are due within the days. Nothing when there are none, or the site has
+/// failed.
 std::optional<Stop> stop_at(const SiteDigest& site, forecast::Coordinates place, Day today, int days);
 
 /// Shares the stops out. Each crew's day begins with the most urgent stop that is left: confirmed before others, then

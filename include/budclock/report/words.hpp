@@ -17,6 +17,7 @@ std::string_view word(rules::Use use);          ///< "dates the stage"
 std::string_view word(forecast::Standing standing);
 std::string_view word(forecast::Evidence evidence);
 std::string_view word(forecast::WindowState state);
+std::string_view word(forecast::VisitState state);
 std::string_view word(journal::DemandState state);
 std::string_view word(forecast::DayBasis basis);  ///< "filled from a neighbour"
 
@@ -76,5 +77,21 @@ std::optional<Day> last_day(const forecast::WindowForecast& window);
 
 /// The answer a window gives, in plain words; never an order to treat.
 std::string window_text(const rules::Pest& pest, const forecast::WindowForecast& window, Day today);
+
+/// Whether a visit is told of: it is dated and not settled.
+bool is_wanted(const forecast::FollowUp& visit);
+
+/// "horticultural oil on Apr 10".
+std::string action_text(const forecast::FollowUp& visit, Day today);
+
+/// "missed: follow-up due by May 12, 9 days ago", "due from Apr 20 (in 10 days) until Jun 10", "made Jun 3", or why it
+/// has no date.
+std::string visit_date_text(const forecast::FollowUp& visit, Day today);
+
+/// The same, after what it follows, with what dates it and what success looks like.
+std::string visit_text(const rules::Pest& pest, const forecast::FollowUp& visit, Day today);
+
+/// What success looks like; empty where the page does not say.
+std::string success_text(const rules::Pest& pest);
 
 }  // namespace budclock::report

@@ -45,6 +45,9 @@ inline constexpr Names<Direction, 2> k_direction_names{
 inline constexpr Names<CompanionKind, 2> k_companion_kind_names{
     {{"pest", CompanionKind::pest}, {"indicator plant", CompanionKind::indicator_plant}}};
 
+inline constexpr Names<Harm, 3> k_harm_names{
+    {{"cosmetic", Harm::cosmetic}, {"weakens", Harm::weakens}, {"kills", Harm::kills}}};
+
 inline constexpr Names<Need, 3> k_need_names{
     {{"rarely", Need::rarely}, {"sometimes", Need::sometimes}, {"often", Need::often}}};
 
@@ -64,6 +67,7 @@ constexpr std::string_view name(Action value) { return name_in(k_action_names, v
 constexpr std::string_view name(WindowKind value) { return name_in(k_window_kind_names, value); }
 constexpr std::string_view name(Direction value) { return name_in(k_direction_names, value); }
 constexpr std::string_view name(CompanionKind value) { return name_in(k_companion_kind_names, value); }
+constexpr std::string_view name(Harm value) { return name_in(k_harm_names, value); }
 constexpr std::string_view name(Need value) { return name_in(k_need_names, value); }
 
 }  // namespace budclock::rules

@@ -223,6 +223,30 @@ struct Host {
   std::vector<std::string> also_called;
 };
 
+/// What the pest does to its plant, at the usual worst.
+enum class Harm : std::uint8_t {
+  cosmetic,  ///< it spoils looks, not health
+  weakens,
+  kills,
+};
+
+/// The same in words for whoever owns the plant.
+struct PlantEffect {
+  Harm harm = Harm::cosmetic;
+  Remark text;
+};
+
+/// What a visit after an action should find, and when it is made.
+struct FollowUp {
+  Remark success;  ///< what is found if it worked
+  /// One of these dates the visit; none: it is made at the next scouting window of the pest.
+  std::string trigger;  ///< of this pest
+  std::optional<CalendarCue> calendar;
+  std::optional<int> days;   ///< after the action
+  bool next_season = false;  ///< only in the calendar year after the action's
+  Citation timing;           ///< of `calendar` or `days`
+};
+
 /// Is action usually needed at all?
 enum class Need : std::uint8_t { rarely, sometimes, often };
 
@@ -244,8 +268,9 @@ struct Pest {
   std::vector<Remark> conflicts;           ///< where sources disagree or must not be misread
   std::optional<Remark> sample;            ///< the sample to take
   std::optional<Remark> action_threshold;  ///< nothing: no published threshold
-  std::optional<Remark> follow_up;         ///< what a later visit should find if it worked
-  std::vector<std::string> cautions;       ///< ids in cautions.json
+  std::optional<FollowUp> follow_up;
+  std::optional<PlantEffect> effect;       ///< what it means for the plant; nothing: the file does not say
+  std::vector<std::string> cautions;  ///< ids in cautions.json
 };
 
 /// What a companion is to whoever reads the year's time line.

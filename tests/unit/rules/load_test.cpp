@@ -48,7 +48,7 @@ TEST_CASE("a sound set of files becomes plain values") {
   CHECK(pest->conflicts.at(0).citation.source == "second-undated");
   CHECK(pest->sample->text == "Ten tips.");
   CHECK(pest->action_threshold->text == "Half the tips.");
-  CHECK(pest->follow_up->text == "Flat leaves.");
+  CHECK(pest->follow_up->success.text == "Flat leaves.");
   CHECK(pest->cautions == Texts{"bees"});
   CHECK(loaded.table.find_source("first-2001")->locator == "p. 1");
   CHECK(loaded.table.find_source("second-undated")->year == "undated");
@@ -128,8 +128,9 @@ TEST_CASE("a name that refers to nothing gets the nearest one") {
         Texts{k_file +
               "48:108: there is no observation \"cuping\" at /stages/0/ends/0/cue/plant_cue/observation: did you "
               "mean \"cupping\"?"});
-  CHECK(said_after("\"begins\": [", "\"shown_by\": [\"nymhps\"], \"begins\": [").front().ends_with(
-      "there is no observation \"nymhps\" at /stages/0/shown_by/0: did you mean \"nymphs\"?"));
+  CHECK(said_after("\"begins\": [", "\"shown_by\": [\"nymhps\"], \"begins\": [")
+            .front()
+            .ends_with("there is no observation \"nymhps\" at /stages/0/shown_by/0: did you mean \"nymphs\"?"));
   CHECK(said_after("\"stage\": \"hatch\"", "\"stage\": \"hatched\"") ==
         Texts{k_file +
               "55:102: there is no stage \"hatched\" at /stages/1/begins/1/cue/after_stage/stage: did you mean "
@@ -470,4 +471,49 @@ TEST_CASE("a month brings the pests whose calendar ranges or windows touch it, o
   CHECK(due_in(pest, date::January));
   CHECK(due_in(pest, date::December));
   CHECK_FALSE(due_in(pest, date::March));
+}
+
+TEST_CASE("a follow-up has one time, or none, and its own time its source") {
+  const std::string text = rule_files::read("test-psyllid.json");
+  const std::string old = R"("follow_up": {"text": "Flat leaves.", "citation": {"source": "first-2001"}})";
+  const auto with = [&](const std::string& when) {
+    return rule_files::load_pest(rule_files::changed(
+        text, old,
+        R"("follow_up": {"text": "Flat leaves.", "citation": {"source": "first-2001"}, "when": )" + when + "}"));
+  };
+  const auto days = with(R"({"days": 21, "citation": {"source": "first-2001"}})");
+  REQUIRE(days.texts().empty());
+  CHECK(days.table.find_pest("test-psyllid")->follow_up->days == 21);
+  CHECK(with(R"({"days": 21})").texts().size() == 1);
+  const auto range = with(
+      R"({"calendar": {"from": "06-21", "to": "06-30"}, "next_season": true, "citation": {"grade": "common practice"}})");
+  REQUIRE(range.texts().empty());
+  CHECK(range.table.find_pest("test-psyllid")->follow_up->calendar->to == date::June / 30);
+  CHECK(range.table.find_pest("test-psyllid")->follow_up->next_season);
+  CHECK(with(R"({"trigger": "no-such"})").texts().at(0).find("no-such") != std::string::npos);
+  CHECK(with(R"({"next_season": true})").texts().empty());
+  CHECK(with("{}").texts().at(0).find("a visit has one time, this one has 0") != std::string::npos);
+}
+
+TEST_CASE("what a pest means for its plant is one of three harms with its source") {
+  const std::string text = rule_files::read("test-psyllid.json");
+  const auto with = [&](const std::string& effect) {
+    return rule_files::load_pest(rule_files::changed(text, R"("follow_up":)", effect + R"(, "follow_up":)"));
+  };
+  const auto sound =
+      with(R"("effect": {"harm": "weakens", "text": "It slows growth.", "citation": {"source": "first-2001"}})");
+  REQUIRE(sound.texts().empty());
+  CHECK(sound.table.find_pest("test-psyllid")->effect->harm == rules::Harm::weakens);
+  CHECK(with(R"("effect": {"harm": "ugly", "text": "x", "citation": {"source": "first-2001"}})").texts().size() == 1);
+}
+
+TEST_CASE("every shipped pest says what it means for its plant and what a later visit should find") {
+  Diagnostics diagnostics;
+  const rules::PestTable table = rules::load(rules::shipped_files(), diagnostics);
+  REQUIRE(diagnostics.empty());
+  for (const rules::Pest& pest : table.pests) {
+    INFO(pest.id);
+    CHECK(pest.effect.has_value());
+    CHECK(pest.follow_up.has_value());
+  }
 }
