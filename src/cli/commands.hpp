@@ -14,6 +14,7 @@ ExitStatus run_tally(const TallyOptions& options, Environment& environment);
 ExitStatus run_digest(const DigestOptions& options, Environment& environment);
 ExitStatus run_stops(const StopsOptions& options, Environment& environment);
 ExitStatus run_nightly(const NightlyOptions& options, Environment& environment);
+ExitStatus run_note(const NoteOptions& options, Environment& environment);
 ExitStatus run_pests(const PestsOptions& options, Environment& environment);
 ExitStatus run_complete(const CompleteOptions& options, Environment& environment);
 ExitStatus run_check(const CheckOptions& options, Environment& environment);

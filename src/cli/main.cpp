@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <cstdlib>
 #include <ctime>
-#include <exception>
 #include <iostream>
 #include <new>
 #include <string>
@@ -40,7 +39,6 @@ std::size_t terminal_width() {
 }  // namespace
 
 int main(int argc, char** argv) try {
-  std::set_terminate(budclock::cli::end_without_memory);
   std::ios::sync_with_stdio(false);
   const bool terminal = isatty(STDOUT_FILENO) == 1;
   const char* type = std::getenv("TERM");

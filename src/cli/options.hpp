@@ -96,6 +96,14 @@ struct StopsOptions {
   report::CsvDialect csv;
 };
 
+struct NoteOptions {
+  std::string site;
+  PracticeOptions practice;
+  std::optional<Day> today;
+  std::string templates;  ///< a folder; empty: the shipped ones
+  Format format = Format::text;
+};
+
 struct TallyOptions {
   WeatherOptions weather;
   degree_day::Formula formula;
@@ -212,7 +220,7 @@ struct UsageError {
 };
 
 using Command = std::variant<ShowText, UsageError, WhenOptions, NightlyOptions, DigestOptions, StopsOptions,
-                             YearlineOptions, HindcastOptions, TallyOptions, PestsOptions, CheckOptions, SeenOptions,
-                             LogOptions, DidOptions, RecordsOptions, DayOptions, CompleteOptions>;
+                             NoteOptions, YearlineOptions, HindcastOptions, TallyOptions, PestsOptions, CheckOptions,
+                             SeenOptions, LogOptions, DidOptions, RecordsOptions, DayOptions, CompleteOptions>;
 
 }  // namespace budclock::cli

@@ -83,10 +83,10 @@ Command parse(const std::vector<std::string>& arguments) {
   app.name("budclock");
   app.footer(k_examples);
   app.set_version_flag("--version", k_version, "Print the version");
-  const std::vector<CommandLine> commands{add_when(app),     add_nightly(app),   add_digest(app), add_stops(app),
-                                          add_yearline(app), add_hindcast(app),  add_tally(app),  add_pests(app),
-                                          add_check(app),    add_seen(app),      add_log(app),    add_did(app),
-                                          add_records(app),  add_day_screen(app)};
+  const std::vector<CommandLine> commands{add_when(app),  add_nightly(app),  add_digest(app),    add_stops(app),
+                                          add_note(app),  add_yearline(app), add_hindcast(app),  add_tally(app),
+                                          add_pests(app), add_check(app),    add_seen(app),      add_log(app),
+                                          add_did(app),   add_records(app),  add_day_screen(app)};
   app.require_subcommand(0, 1);
   if (arguments.empty()) return ShowText{app.help()};
   if (arguments.front() == "__manual") return ShowText{manual_page(app)};

@@ -31,6 +31,7 @@ CommandLine add_tally(CLI::App& app);
 CommandLine add_digest(CLI::App& app);
 CommandLine add_nightly(CLI::App& app);
 CommandLine add_stops(CLI::App& app);
+CommandLine add_note(CLI::App& app);
 CommandLine add_pests(CLI::App& app);
 CommandLine add_check(CLI::App& app);
 CommandLine add_seen(CLI::App& app);

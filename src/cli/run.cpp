@@ -5,13 +5,10 @@
 #include "parse.hpp"
 
 #include <cerrno>
-#include <cstdlib>
 #include <cstring>
 #include <exception>
 #include <new>
 #include <ostream>
-#include <string_view>
-#include <unistd.h>
 
 namespace budclock::cli {
 namespace {
@@ -30,6 +27,7 @@ struct Runner {
   ExitStatus operator()(const WhenOptions& options) const { return run_when(options, environment); }
   ExitStatus operator()(const DigestOptions& options) const { return run_digest(options, environment); }
   ExitStatus operator()(const StopsOptions& options) const { return run_stops(options, environment); }
+  ExitStatus operator()(const NoteOptions& options) const { return run_note(options, environment); }
   ExitStatus operator()(const NightlyOptions& options) const { return run_nightly(options, environment); }
   ExitStatus operator()(const YearlineOptions& options) const { return run_yearline(options, environment); }
   ExitStatus operator()(const HindcastOptions& options) const { return run_hindcast(options, environment); }
@@ -45,18 +43,6 @@ struct Runner {
 };
 
 }  // namespace
-
-void end_without_memory() {
-  try {
-    if (std::current_exception()) throw;
-  } catch (const std::bad_alloc&) {
-    const std::string_view message = k_no_memory;
-    if (::write(STDERR_FILENO, message.data(), message.size()) >= 0)
-      std::_Exit(static_cast<int>(ExitStatus::no_answer));
-  } catch (...) {
-  }
-  std::abort();
-}
 
 ExitStatus run(const std::vector<std::string>& arguments, Environment& environment) {
   ExitStatus status = ExitStatus::no_answer;

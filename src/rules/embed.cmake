@@ -1,5 +1,5 @@
 # Writes a C++ file that holds rule files as string literals, so that the program runs from anywhere.
-# cmake -DROOT=folder -DFILES=a.json|b.json -DOUTPUT=shipped.cpp -P embed.cmake
+# cmake -DROOT=folder -DFILES=a.json|b.json -DNAME=shipped_files -DOUTPUT=shipped.cpp -P embed.cmake
 string(REPEAT "[0-9a-f]" 64 line_of_32_bytes)
 string(REPLACE "|" ";" files "${FILES}")
 set(entries "")
@@ -17,7 +17,7 @@ file(WRITE "${OUTPUT}" "// Generated from data/ by src/rules/embed.cmake.
 
 namespace budclock::rules {
 
-std::vector<RuleFile> shipped_files() {
+std::vector<RuleFile> ${NAME}() {
   return {
 ${entries}  };
 }

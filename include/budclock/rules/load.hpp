@@ -25,4 +25,7 @@ PestTable load(const std::vector<RuleFile>& files, Diagnostics& diagnostics);
 /// The files shipped with the program (generated from data/ at build time).
 std::vector<RuleFile> shipped_files();
 
+/// The parts of letters to clients shipped with the program (data/letters/); report/letter.hpp reads them.
+std::vector<RuleFile> shipped_letter_parts();
+
 }  // namespace budclock::rules

@@ -2,6 +2,7 @@
 #include <budclock/forecast/yearline.hpp>
 #include <budclock/report/calendar.hpp>
 #include <budclock/report/digest.hpp>
+#include <budclock/report/letter.hpp>
 #include <budclock/report/page.hpp>
 #include <budclock/report/pest_page.hpp>
 #include <budclock/report/when_report.hpp>
@@ -41,6 +42,23 @@ TEST_CASE("no pest page, list or table of the pests holds a dose") {
   check(report::pests_json(all, table));
 }
 
+namespace {
+
+report::LetterTemplates shipped_letter() {
+  std::vector<report::LetterPart> parts;
+  const auto files = rules::shipped_letter_parts();
+  for (const rules::RuleFile& file : files) {
+    parts.push_back({file.name.substr(file.name.find_last_of('/') + 1), file.text, file.name});
+  }
+  Diagnostics faults;
+  auto letter = report::read_letter(parts, faults);
+  REQUIRE(faults.empty());
+  REQUIRE(letter.size() == report::letter_part_names().size());
+  return letter;
+}
+
+}  // namespace
+
 TEST_CASE("no answer holds a dose, on any sampled day of the year") {
   const rules::PestTable& table = records::shipped();
   const records::Record& wooster = records::ohio().back();
@@ -55,6 +73,9 @@ TEST_CASE("no answer holds a dose, on any sampled day of the year") {
     check(report::as_markdown(report::when_document(site, table, report::Detail::full)));
     check(report::when_page(site, table, {}));
     check(report::calendar({&site, 1}));
+    const report::Document letter = report::letter(site, {}, shipped_letter());
+    check(report::as_text(letter, {}));
+    check(report::as_html(letter));
     report::Digest digest;
     digest.today = today;
     digest.sites = {report::site_digest(site, {})};
