@@ -99,6 +99,7 @@ TEST_CASE("the last look of this year is told, and no free text of the log") {
 TEST_CASE("a client's name is written as it is and never read") {
   const std::string text = text_of(Built{}, {"{site} \x1b[31m", {}, {}});
   CHECK(holds(text, "Dear {site} \\x1B[31m,"));
+  CHECK(holds(text_of(Built{}, {"A\n# B", {}, {}}), "Dear A\\x0A# B,"));
 }
 
 TEST_CASE("a part of the firm's own stands in the place of the shipped one") {
