@@ -53,8 +53,7 @@ std::vector<UserFile> read_all(const std::vector<std::string>& names, Diagnostic
 }  // namespace
 
 std::optional<rules::PestTable> load_pests(const std::string& folder, Environment& environment, Diagnostics& faults) {
-  std::vector<rules::RuleFile> files = rules::shipped_files();
-  if (folder.empty()) return rules::load(files, faults);
+  if (folder.empty()) return rules::shipped_table();
   Diagnostics of_folder;
   const std::vector<UserFile> own = read_all(json_files(folder, of_folder), of_folder);
   if (own.empty()) {
@@ -62,9 +61,10 @@ std::optional<rules::PestTable> load_pests(const std::string& folder, Environmen
     return std::nullopt;
   }
 
+  std::vector<rules::RuleFile> files;
   for (const UserFile& file : own) files.push_back({file.name, file.text});
   Diagnostics found = std::move(of_folder);
-  rules::PestTable table = rules::load(files, found);
+  rules::PestTable table = rules::load(files, found, rules::shipped_table());
   for (Diagnostic& entry : found) {  // the other pests are answered, so these are faults, not errors
     entry.severity = std::min(entry.severity, Severity::fault);
   }

@@ -108,12 +108,11 @@ bool stands_before(const Diagnostic& a, const Diagnostic& b) {
 
 }  // namespace
 
-PestTable load(const std::vector<RuleFile>& files, Diagnostics& diagnostics) {
+PestTable load(const std::vector<RuleFile>& files, Diagnostics& diagnostics, PestTable table) {
   std::vector<Diagnostics> found(files.size());
   std::vector<std::optional<ParsedFile>> parsed;
   for (std::size_t i = 0; i < files.size(); ++i) parsed.push_back(parse(files[i], found[i]));
 
-  PestTable table;
   for (const FileKind kind :
        {FileKind::sources, FileKind::cautions, FileKind::regions, FileKind::pest, FileKind::companions}) {
     for (std::size_t i = 0; i < files.size(); ++i) {

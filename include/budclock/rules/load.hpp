@@ -16,16 +16,19 @@ struct RuleFile {
   std::string_view text;
 };
 
-/// Loads and checks files together; a later file replaces an earlier pest, companion, source or caution of
-/// the same id.
+/// Loads and checks files together, on top of `table`; a later file replaces an earlier pest, companion, source or
+/// caution of the same id.
 /// Every fault of every file is added to `diagnostics` with its line, column, JSON pointer and remedy; a file with an
 /// error contributes nothing, the others stand.
-PestTable load(const std::vector<RuleFile>& files, Diagnostics& diagnostics);
+PestTable load(const std::vector<RuleFile>& files, Diagnostics& diagnostics, PestTable table = {});
 
 /// The files shipped with the program (generated from data/ at build time).
 std::vector<RuleFile> shipped_files();
 
 /// The parts of letters to clients shipped with the program (data/letters/); report/letter.hpp reads them.
 std::vector<RuleFile> shipped_letter_parts();
+
+/// What `load` makes of the shipped files, made at build time, so that a start need not read JSON.
+PestTable shipped_table();
 
 }  // namespace budclock::rules
