@@ -1,17 +1,9 @@
 #include <budclock/forecast/degree_day_record.hpp>
+#include <budclock/weather/calendar_climate.hpp>
 
 #include <algorithm>
 
 namespace budclock::forecast {
-namespace {
-
-/// 0 for 1 January to 365 for 31 December, 29 February included.
-std::size_t slot_of(Day day) {
-  return static_cast<std::size_t>((in_year(month_day_of(day), 2000) - Day{date::year{2000} / 1 / 1}).count());
-}
-
-}  // namespace
-
 Day shifted(Day day, int years) { return in_year(month_day_of(day), year_of(day) + years); }
 
 std::vector<std::optional<DegreeDays>> daily_degree_days(const degree_day::Formula& formula,
@@ -28,11 +20,11 @@ std::vector<std::optional<DegreeDays>> daily_degree_days(const degree_day::Formu
 
 DegreeDayRecord::DegreeDayRecord(const degree_day::Formula& formula, const weather::DailySeries& series)
     : formula_{formula}, series_{&series}, amounts_{daily_degree_days(formula, series)} {
+  const auto slots = weather::calendar_slots(series.first, series.size());
   for (std::size_t i = 0; i < amounts_.size(); ++i) {
     if (!amounts_[i]) continue;
-    const std::size_t slot = slot_of(series.day(i));
-    sums_[slot] += *amounts_[i];
-    ++counts_[slot];
+    sums_[slots[i]] += *amounts_[i];
+    ++counts_[slots[i]];
   }
 }
 
@@ -53,7 +45,7 @@ std::optional<DegreeDays> DegreeDayRecord::amount_as_last(Day day) const {
 }
 
 std::optional<DegreeDays> DegreeDayRecord::mean_of_other_years(Day day) const {
-  const std::size_t slot = slot_of(day);
+  const std::size_t slot = weather::calendar_slot(day);
   const auto own = amount(day);
   const std::int64_t count = counts_[slot] - (own ? 1 : 0);
   if (count == 0) return std::nullopt;

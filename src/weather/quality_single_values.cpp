@@ -24,8 +24,12 @@ constexpr double k_usual_when_swapped = 2;
 
 std::ptrdiff_t count(const QualityDesk& desk) { return static_cast<std::ptrdiff_t>(desk.days().size()); }
 
+/// 0 for January to 11 for December.
 std::size_t month_of(const QualityDesk& desk, std::size_t index) {
-  return static_cast<unsigned>(date::year_month_day{desk.days().day(index)}.month());
+  constexpr std::array k_last_slots{30, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334};
+  const auto slot = static_cast<int>(desk.slot(index));
+  return static_cast<std::size_t>(std::lower_bound(k_last_slots.begin(), k_last_slots.end(), slot) -
+                                  k_last_slots.begin());
 }
 
 /// What the value would be had its number been meant in the other unit; nothing past the world's extremes.
@@ -42,11 +46,10 @@ void check_units(QualityDesk& desk, Extreme extreme, const CalendarClimate& clim
   for (std::size_t i = 0; i < desk.days().size(); ++i) {
     const auto value = desk.standing(extreme, static_cast<std::ptrdiff_t>(i));
     if (!value) continue;
-    const Day day = desk.days().day(i);
-    const auto deviation = climate.deviation(day, *value);
+    const auto deviation = climate.deviation(desk.slot(i), *value);
     if (!deviation || std::abs(*deviation) < k_wrong_unit) continue;
     const auto other = in_other_unit(*value, desk.unit());
-    if (!other || std::abs(*climate.deviation(day, *other)) > k_usual_in_other_unit) continue;
+    if (!other || std::abs(*climate.deviation(desk.slot(i), *other)) > k_usual_in_other_unit) continue;
     desk.doubt(extreme, i, Check::wrong_unit,
                fmt::format("unheard of here at that time of year, and usual if it were {}", other_symbol));
   }
@@ -54,7 +57,7 @@ void check_units(QualityDesk& desk, Extreme extreme, const CalendarClimate& clim
 
 /// From the median of a calendar month outward, values past the first hole of 10 °C stand apart from all others.
 void check_gaps(QualityDesk& desk, Extreme extreme) {
-  std::array<std::vector<std::pair<Temperature, std::size_t>>, 13> by_month;
+  std::array<std::vector<std::pair<Temperature, std::size_t>>, 12> by_month;
   for (std::size_t i = 0; i < desk.days().size(); ++i) {
     const auto value = desk.standing(extreme, static_cast<std::ptrdiff_t>(i));
     if (value) by_month[month_of(desk, i)].emplace_back(*value, i);
@@ -86,7 +89,7 @@ void check_outliers(QualityDesk& desk, Extreme extreme, const CalendarClimate& c
   for (std::size_t i = 0; i < desk.days().size(); ++i) {
     const auto value = desk.standing(extreme, static_cast<std::ptrdiff_t>(i));
     if (!value) continue;
-    const auto deviation = climate.deviation(desk.days().day(i), *value);
+    const auto deviation = climate.deviation(desk.slot(i), *value);
     if (!deviation || std::abs(*deviation) < k_outlier) continue;
     desk.doubt(extreme, i, Check::outlier,
                fmt::format("{:.1f} standard deviations {} what is usual here at that time of year",
@@ -120,8 +123,8 @@ void doubt_swapped(QualityDesk& desk) {
       minima.emplace(desk.days(), desk.days().tmin);
       maxima.emplace(desk.days(), desk.days().tmax);
     }
-    const auto low = minima->deviation(desk.days().day(i), *tmax);
-    const auto high = maxima->deviation(desk.days().day(i), *tmin);
+    const auto low = minima->deviation(desk.slot(i), *tmax);
+    const auto high = maxima->deviation(desk.slot(i), *tmin);
     if (!low || !high || std::abs(*low) > k_usual_when_swapped || std::abs(*high) > k_usual_when_swapped) continue;
     desk.doubt(Extreme::minimum, i, Check::swapped, "minimum above maximum, and usual the other way round");
     desk.doubt(Extreme::maximum, i, Check::swapped, "minimum above maximum, and usual the other way round");
@@ -205,14 +208,15 @@ void check_lagged_range(QualityDesk& desk) {
     for (std::ptrdiff_t i = 0; i < count(desk); ++i) {
       const auto value = desk.standing(extreme, i);
       if (!value) continue;
-      std::vector<TemperatureDifference> ranges;
+      int opposites = 0;
+      auto range = TemperatureDifference::from_ticks(INT64_MAX);
       for (std::ptrdiff_t other = i - 1; other <= i + 1; ++other) {
         const auto opposite = desk.standing(is_minimum ? Extreme::maximum : Extreme::minimum, other);
-        if (opposite) ranges.push_back(is_minimum ? *opposite - *value : *value - *opposite);
+        if (!opposite) continue;
+        ++opposites;
+        range = std::min(range, is_minimum ? *opposite - *value : *value - *opposite);
       }
-      if (ranges.size() < 2) continue;
-      const auto range = *std::min_element(ranges.begin(), ranges.end());
-      if (range < k_lagged_range) continue;
+      if (opposites < 2 || range < k_lagged_range) continue;
       desk.doubt(extreme, static_cast<std::size_t>(i), Check::lagged_range,
                  fmt::format("{} {} of the three days around it", with_unit(range, desk.unit()),
                              is_minimum ? "below the maxima" : "above the minima"));
@@ -226,7 +230,7 @@ void check_beyond_opposites(QualityDesk& desk) {
     Temperature lowest_minimum = Temperature::from_ticks(INT32_MAX);
     Temperature highest_maximum = Temperature::from_ticks(INT32_MIN);
   };
-  std::array<Opposites, 13> by_month;
+  std::array<Opposites, 12> by_month;
   for (std::size_t i = 0; i < desk.days().size(); ++i) {
     const auto at = static_cast<std::ptrdiff_t>(i);
     Opposites& month = by_month[month_of(desk, i)];

@@ -5,6 +5,7 @@
 #include <budclock/weather/quality.hpp>
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -14,9 +15,12 @@ namespace budclock::weather {
 /// A record under check: what still stands of it, and what does not.
 class QualityDesk {
  public:
-  QualityDesk(const DailySeries& series, TemperatureUnit unit) : days_{series}, unit_{unit} {}
+  QualityDesk(const DailySeries& series, TemperatureUnit unit)
+      : days_{series}, slots_{calendar_slots(series.first, series.size())}, unit_{unit} {}
 
   const DailySeries& days() const { return days_; }
+  /// The calendar slot of a day.
+  std::size_t slot(std::size_t index) const { return slots_[index]; }
   TemperatureUnit unit() const { return unit_; }
   const std::vector<DayValue>& values(Extreme extreme) const {
     return extreme == Extreme::minimum ? days_.tmin : days_.tmax;
@@ -36,6 +40,7 @@ class QualityDesk {
 
  private:
   DailySeries days_;
+  std::vector<std::uint16_t> slots_;
   TemperatureUnit unit_;
   std::vector<Suspicion> found_;
   std::size_t settled_ = 0;
