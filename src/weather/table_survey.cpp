@@ -2,7 +2,9 @@
 #include <budclock/weather/value_text.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cstdlib>
+#include <cstring>
 #include <fmt/format.h>
 #include <string>
 #include <unordered_set>
@@ -81,17 +83,23 @@ class Surveyor {
   void look_at_day(std::span<const Field> fields, const std::optional<DateParts>& parts) {
     const std::string_view id =
         columns_.station == ColumnMap::k_none ? std::string_view{} : cell_text(fields, columns_.station);
-    const std::string day = day_text(fields, parts);
+    const std::string day = day_key(fields, parts);
     const bool timed = columns_.time != ColumnMap::k_none || (parts && !parts->midnight());
-    const bool is_new = days_.emplace(fmt::format("{}|{}", id, day)).second;
+    const bool is_new = days_.emplace(std::string{id} + '|' + day).second;
     if (timed && !is_new) ++survey_.rows_within_day;
     if (columns_.station == ColumnMap::k_none || ids_.size() + 1 != survey_.rows) return;  // an id has come twice
     ids_.emplace(id);
     dates_.emplace(day);
   }
 
-  std::string day_text(std::span<const Field> fields, const std::optional<DateParts>& parts) const {
-    if (parts) return fmt::format("{}-{}-{}", parts->first.number, parts->second.number, parts->third.number);
+  /// Tells days apart; not for people.
+  std::string day_key(std::span<const Field> fields, const std::optional<DateParts>& parts) const {
+    if (parts) {
+      std::string key(3 * sizeof(int), '\0');
+      const std::array numbers{parts->first.number, parts->second.number, parts->third.number};
+      std::memcpy(key.data(), numbers.data(), key.size());
+      return key;
+    }
     if (columns_.date != ColumnMap::k_none) return std::string{cell_text(fields, columns_.date)};
     if (columns_.day_of_year != ColumnMap::k_none) {
       return fmt::format("{}-{}", cell_text(fields, columns_.year), cell_text(fields, columns_.day_of_year));
