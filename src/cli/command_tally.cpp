@@ -1,15 +1,86 @@
+#include <budclock/report/first_dates.hpp>
 #include <budclock/report/tally.hpp>
 #include <budclock/weather/reader.hpp>
 
 #include "commands.hpp"
+#include "conveyor.hpp"
 #include "messages.hpp"
 #include "weather_input.hpp"
 
+#include <fmt/format.h>
+#include <iterator>
 #include <ostream>
+#include <utility>
 
 namespace budclock::cli {
 
+namespace {
+
+/// The stations of one file, each by itself.
+class FirstDates {
+ public:
+  FirstDates(const TallyOptions& options, Environment& environment)
+      : options_{options}, request_{request_of(options.weather)}, environment_{environment} {}
+
+  ExitStatus run() {
+    environment_.out << report::first_dates_header(options_.first_dates);
+    Diagnostics diagnostics = options_.jobs > 1 ? read_beside_summing() : read([&](Station&& each) { add(sum(each)); });
+    diagnostics.insert(diagnostics.end(), doubts_.begin(), doubts_.end());
+    print(diagnostics, environment_);
+    return any_at_least(diagnostics, Severity::error) ? ExitStatus::no_answer : answered_with(diagnostics);
+  }
+
+ private:
+  using Station = weather::StationRecord;
+
+  struct Summed {
+    std::string rows;
+    Diagnostics doubts;
+  };
+
+  Diagnostics read_beside_summing() {
+    Conveyor<Station, Summed> conveyor{options_.jobs, [&](Station&& station) { return sum(station); },
+                                       [&](Summed&& summed) { add(std::move(summed)); }};
+    Diagnostics diagnostics = read([&](Station&& station) { conveyor.put(std::move(station)); });
+    conveyor.finish();
+    return diagnostics;
+  }
+
+  Diagnostics read(const std::function<void(Station&&)>& on_station) const {
+    const WeatherFile& file = request_.files.front();
+    weather::FileSummary summary = read_weather_file(file.path, file.read, environment_, on_station);
+    if (summary.kind != weather::RecordKind::observed && !any_at_least(summary.diagnostics, Severity::error)) {
+      summary.diagnostics.push_back(
+          {Severity::error, {file.path}, "is no record of weather", "give one of real years"});
+    }
+    return std::move(summary.diagnostics);
+  }
+
+  Summed sum(Station& station) const {
+    const WeatherFile& file = request_.files.front();
+    const std::string where = station.id.empty() ? file.path : fmt::format("{}: {}", file.path, station.id);
+    std::vector<weather::SiteSource> source;
+    source.push_back(
+        {where, std::move(station.days), station.unit, file.read_time, file.offset, request_.keep_doubtful});
+    weather::SiteSeries site = weather::assemble(std::move(source), request_.gaps, environment_.today);
+    return {report::first_dates_rows(station.id, site.days, options_.first_dates), std::move(site.diagnostics)};
+  }
+
+  void add(Summed&& summed) {
+    environment_.out << summed.rows;
+    std::move(summed.doubts.begin(), summed.doubts.end(), std::back_inserter(doubts_));
+  }
+
+  const TallyOptions& options_;
+  const WeatherRequest request_;
+  Environment& environment_;
+  Diagnostics doubts_;
+};
+
+}  // namespace
+
 ExitStatus run_tally(const TallyOptions& options, Environment& environment) {
+  if (!options.first_dates.sums.empty()) return FirstDates{options, environment}.run();
   Diagnostics diagnostics;
   const auto record = read_site_record(request_of(options.weather), environment.today, environment, diagnostics);
   print(diagnostics, environment);

@@ -6,6 +6,7 @@
 #include <budclock/degree_day/formula.hpp>
 #include <budclock/forecast/distance.hpp>
 #include <budclock/journal/action.hpp>
+#include <budclock/report/first_dates.hpp>
 #include <budclock/report/stops.hpp>
 #include <budclock/report/writers.hpp>
 #include <budclock/rules/day_limits.hpp>
@@ -33,6 +34,7 @@ struct WeatherOptions {
   std::optional<double> station_elevation_m;
   weather::GapPolicy gaps = weather::GapPolicy::fill;
   bool strict = false;
+  bool keep_doubtful = false;
   std::vector<std::string> forecasts;
 };
 
@@ -106,7 +108,9 @@ struct NoteOptions {
 
 struct TallyOptions {
   WeatherOptions weather;
-  degree_day::Formula formula;
+  degree_day::Formula formula;           ///< for every day's row
+  report::FirstDatesPlan first_dates{};  ///< with sums: for their first dates in place of every day's row
+  int jobs = 0;                          ///< threads that sum stations; 0 on the way here only
   MonthDay start = date::January / 1;
   TemperatureUnit report_units = TemperatureUnit::fahrenheit;
   int decimals = 3;

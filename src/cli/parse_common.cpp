@@ -5,6 +5,7 @@
 #include <cctype>
 #include <charconv>
 #include <cmath>
+#include <thread>
 
 namespace budclock::cli {
 namespace {
@@ -145,6 +146,8 @@ void add_day(CLI::App& command, const std::string& option, std::optional<Day>& d
           option, [&day, option](const std::string& text) { day = parse_day(option, text); }, help)
       ->type_name("DATE");
 }
+
+int usual_jobs() { return static_cast<int>(std::max(1U, std::thread::hardware_concurrency())); }
 
 void add_report_units(CLI::App& command, TemperatureUnit& unit) {
   command

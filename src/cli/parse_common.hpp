@@ -94,6 +94,10 @@ void add_action_practice(CLI::App& command, PracticeOptions& options);
 void add_day(CLI::App& command, const std::string& option, std::optional<Day>& day, const std::string& help);
 /// --pests: a folder of pest files of the user's own.
 void add_pest_folder(CLI::App& command, std::string& folder);
+/// How many threads are usual: one for each processor.
+int usual_jobs();
+inline constexpr int k_most_jobs = 256;
+
 void add_report_units(CLI::App& command, TemperatureUnit& unit);
 /// --delimiter and --decimal, of CSV output.
 void add_csv_dialect(CLI::App& command, report::CsvDialect& dialect);

@@ -4,12 +4,9 @@
 #include <charconv>
 #include <memory>
 #include <sstream>
-#include <thread>
 
 namespace budclock::cli {
 namespace {
-
-constexpr int k_most_jobs = 256;
 
 /// "text,csv" -> the formats of a site's report.
 std::vector<Format> report_formats(const std::string& text) {
@@ -87,7 +84,7 @@ tell tomorrow what has changed; kept for 14 days) and, written last, manifest.tx
   return {command, [shared] {
             if (shared->out.empty()) refuse("--out is missing: name the folder for what is written");
             check_csv_dialect(shared->csv);
-            if (shared->jobs == 0) shared->jobs = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
+            if (shared->jobs == 0) shared->jobs = usual_jobs();
             return Command{*shared};
           }};
 }

@@ -154,7 +154,11 @@ void append_forecasts(const WeatherRequest& request, Environment& environment, S
 }  // namespace
 
 WeatherRequest request_of(const WeatherOptions& options) {
-  WeatherRequest request{.files = {}, .forecasts = {}, .gaps = options.gaps, .strict = options.strict};
+  WeatherRequest request{.files = {},
+                         .forecasts = {},
+                         .gaps = options.gaps,
+                         .keep_doubtful = options.keep_doubtful,
+                         .strict = options.strict};
   TemperatureDifference offset = options.offset;
   if (options.site_elevation_m && options.station_elevation_m) {
     offset = offset + weather::lapse(*options.site_elevation_m - *options.station_elevation_m);
@@ -215,7 +219,8 @@ std::optional<SiteRecord> read_site_record(const WeatherRequest& request, Day to
                     : file.path == "-" ? k_standard_input
                                        : std::filesystem::path{file.path}.stem().string();
     }
-    sources.push_back({shown(file.path), std::move(station->record.days), station->unit, file.read_time, file.offset});
+    sources.push_back({shown(file.path), std::move(station->record.days), station->unit, file.read_time, file.offset,
+                       request.keep_doubtful});
   }
   if (sources.empty() && !of_normals.empty()) {
     diagnostics.push_back({Severity::error,

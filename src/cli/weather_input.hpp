@@ -29,8 +29,9 @@ struct WeatherRequest {
   std::vector<WeatherFile> files;  ///< the most trusted first
   std::vector<WeatherFile> forecasts;
   weather::GapPolicy gaps = weather::GapPolicy::fill;
-  bool strict = false;   ///< refuse a record with doubtful values instead of setting them aside
-  bool normals = false;  ///< take climate normals among the files, instead of refusing them
+  bool keep_doubtful = false;  ///< take values as they are, without looking for doubtful ones
+  bool strict = false;         ///< refuse a record with doubtful values instead of setting them aside
+  bool normals = false;        ///< take climate normals among the files, instead of refusing them
 };
 
 /// What the options of a command ask for.

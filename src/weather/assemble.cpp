@@ -21,7 +21,7 @@ std::string offset_note(const SiteSource& source) {
 /// Fits one record to the site and says how.
 void fit(SiteSource& source, SourceUse& use, SiteSeries& site, Day today) {
   source.days = until(source.days, today);
-  const auto doubts = check_quality(source.days, source.unit);
+  const auto doubts = source.keep_doubtful ? std::vector<Suspicion>{} : check_quality(source.days, source.unit);
   set_aside(source.days, doubts);
   use.doubted = doubts.size();
   const Diagnostics faults = quality_faults(doubts, use.file, source.unit);

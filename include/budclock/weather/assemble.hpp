@@ -27,6 +27,7 @@ struct SiteSource {
   TemperatureUnit unit = TemperatureUnit::fahrenheit;  ///< in which it was written
   ReadTime read_time = ReadTime::as_dated;
   TemperatureDifference offset{};  ///< added to every value
+  bool keep_doubtful = false;      ///< take its values as they are, without looking for doubtful ones
 };
 
 /// What a record gave.
