@@ -1,14 +1,15 @@
 #!/usr/bin/env python3
 """Times whole runs of budclock, each against a yardstick in the same run, and prints one table.
 
-usage: run.py BUILD-FOLDER [PART...]     parts: when nightly growth (default: all)
+usage: run.py BUILD-FOLDER [PART...]     parts: reading when nightly growth (default: all)
   cmake -S . -B build-bench -G Ninja -DCMAKE_BUILD_TYPE=Release -DBUDCLOCK_TESTS=OFF -DBUDCLOCK_BENCHMARKS=ON
   ninja -C build-bench && tests/bench/run.py build-bench
 
 Needs mawk, 2 GB of temporary disk and 4 to 8 minutes. A run and its yardstick take turns, and each ratio is of one
 turn; the table has the median of the ratios and, in brackets, the least and the greatest. The target stands beside it.
 `wall` is elapsed time, `cpu` user and system time, which other programs on the machine disturb less. BENCH_ROUNDS
-multiplies the number of turns; BENCH_DATA names a folder in which the made data are kept for the next time.
+multiplies the number of turns, BENCH_STATIONS (200) sets the stations of the large file; BENCH_DATA names a folder in
+which the made data are kept for the next time.
 """
 import os
 import pathlib
@@ -22,9 +23,10 @@ import time
 
 HERE = pathlib.Path(__file__).resolve().parent
 BUILD = pathlib.Path(sys.argv[1]).resolve()
-PARTS = sys.argv[2:] or ["when", "nightly", "growth"]
+PARTS = sys.argv[2:] or ["reading", "when", "nightly", "growth"]
 ROUNDS = float(os.environ.get("BENCH_ROUNDS", "1"))
 BUDCLOCK = str(BUILD / "budclock")
+STATIONS = int(os.environ.get("BENCH_STATIONS", "200"))
 TODAY = "2014-04-10"
 
 
@@ -107,6 +109,31 @@ def nightly(sites, out, *more):
     return Ran([BUDCLOCK, "nightly", "--sites", str(sites), "--out", str(out), "--today", TODAY, *more])
 
 
+def reading(data):
+    """The first dates of all stations of one file."""
+    big = data / "big.csv"
+    if not big.exists():
+        with open(big, "wb") as file:
+            subprocess.run([yardstick("make_weather"), str(STATIONS), "1985", "30"], stdout=file, check=True)
+    tally = [BUDCLOCK, "tally", "--weather", str(big), "--lower", "50F", "--first-at", "200,500,1000", "--method",
+             "average,single-sine", "--jobs"]
+    limit, mawk = [yardstick("limit"), str(big)], ["mawk", "-f", str(HERE / "sums.awk"), str(big)]
+    limits, one, two, checked, checked_two = turns(5, lambda: Ran(limit), lambda: Ran([*tally, "1", "--keep-doubtful"]),
+                                                   lambda: Ran([*tally, "2", "--keep-doubtful"]),
+                                                   lambda: Ran([*tally, "1"]), lambda: Ran([*tally, "2"]))
+    awk = [Ran(mawk)]
+    name = f"`tally --first-at`, {STATIONS} stations x 30 years"
+    for how in ("wall", "cpu"):
+        row(f"{name}, row checks / the limit loop, one core, {how}", ratios(one, limits, how), "<= 2",
+            f"{milliseconds(one, how)} / {milliseconds(limits, how)}")
+    row("`--jobs 1` / `--jobs 2`, row checks, wall", ratios(one, two, "wall"), ">= 1.8", milliseconds(two))
+    row("mawk, doing only the sums / `--jobs 1`, row checks, cpu",
+        [awk[0].cpu / run.cpu for run in one], ">= 5", milliseconds(awk, "cpu"))
+    row("peak memory, MB", [run.memory for run in two + checked_two], "<= 32")
+    row(f"{name}, climatological checks too / row checks, cpu", ratios(checked, one, "cpu"), "", milliseconds(checked, "cpu"))
+    row("`--jobs 1` / `--jobs 2`, all checks, wall", ratios(checked, checked_two, "wall"), "", milliseconds(checked_two))
+
+
 def when(data):
     for what, years, yard, of_yard, target in [
             ("one season", 1, [yardstick("nothing")], "an empty C++ program", "<= 8"),
@@ -179,7 +206,7 @@ def main():
     with tempfile.TemporaryDirectory() as made:
         data = pathlib.Path(kept or made)
         data.mkdir(exist_ok=True)
-        parts = {"when": [when], "nightly": [nightly_writes, nightly_is_flat], "growth": [growth]}
+        parts = {"reading": [reading], "when": [when], "nightly": [nightly_writes, nightly_is_flat], "growth": [growth]}
         for part in PARTS:
             for measure in parts[part]:
                 measure(data)

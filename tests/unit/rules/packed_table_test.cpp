@@ -2,7 +2,6 @@
 
 #include <budclock/rules/load.hpp>
 
-#include "rule_files.hpp"
 
 #include <catch2/catch.hpp>
 #include <stdexcept>
