@@ -1,8 +1,9 @@
 # Debian packages that budclock needs, and how to get those that are missing. Sourced by the scripts beside it.
 build_packages=(g++ cmake ninja-build libcli11-dev nlohmann-json3-dev libhowardhinnant-date-dev libfmt-dev zlib1g-dev
                 libical-dev uuid-dev pkg-config)
-test_packages=(catch2 librapidcheck-dev libboost-math-dev python3 python3-jsonschema mawk parallel mandoc zsh)
+test_packages=(catch2 librapidcheck-dev libboost-math-dev python3 python3-jsonschema mawk parallel mandoc zsh strace)
 package_packages=(dpkg-dev lintian debootstrap)
+fault_packages=(valgrind)
 foreign_packages=(chromium libreoffice-calc-nogui python3-vobject)
 
 install_packages() {  # PACKAGE...

@@ -5,6 +5,8 @@
 #                        programs read of our files: an office program, calendar readers, a browser
 #   tests/run.sh --foreign   those programs alone, on a release build
 #   tests/run.sh --package   the Debian packages: lintian, and an answer on a clean root (as root; not part of --all)
+#   tests/run.sh --faults    every system call failing, allocations failing, kills, valgrind, ThreadSanitizer (an hour; not
+#                            part of --all)
 # Fails on the first thing that fails. Build folders: build/release, build/sanitize, build/foreign.
 set -euo pipefail
 cd "$(dirname "$0")/.."
@@ -18,7 +20,12 @@ case "${1:-}" in
   --package)
     install_packages "${build_packages[@]}" "${package_packages[@]}"
     exec tests/package/check.sh ;;
-  *) echo "usage: tests/run.sh [--all|--foreign|--package]" >&2; exit 2 ;;
+  --faults)
+    install_packages "${build_packages[@]}" "${test_packages[@]}" "${fault_packages[@]}"
+    cmake -S . -B build/faults -G Ninja -DCMAKE_BUILD_TYPE=Debug
+    cmake --build build/faults
+    exec tests/faults/run.sh build/faults /usr/bin/python3 ;;
+  *) echo "usage: tests/run.sh [--all|--foreign|--package|--faults]" >&2; exit 2 ;;
 esac
 
 install_packages "${build_packages[@]}" "${test_packages[@]}"

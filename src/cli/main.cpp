@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cstdlib>
 #include <ctime>
+#include <exception>
 #include <iostream>
 #include <new>
 #include <string>
@@ -39,6 +40,7 @@ std::size_t terminal_width() {
 }  // namespace
 
 int main(int argc, char** argv) try {
+  std::set_terminate(budclock::cli::end_without_memory);
   std::ios::sync_with_stdio(false);
   const bool terminal = isatty(STDOUT_FILENO) == 1;
   const char* type = std::getenv("TERM");

@@ -5,10 +5,13 @@
 #include "parse.hpp"
 
 #include <cerrno>
+#include <cstdlib>
 #include <cstring>
 #include <exception>
 #include <new>
 #include <ostream>
+#include <string_view>
+#include <unistd.h>
 
 namespace budclock::cli {
 namespace {
@@ -43,6 +46,18 @@ struct Runner {
 };
 
 }  // namespace
+
+void end_without_memory() {
+  try {
+    if (std::current_exception()) throw;
+  } catch (const std::bad_alloc&) {
+    const std::string_view message = k_no_memory;
+    if (::write(STDERR_FILENO, message.data(), message.size()) >= 0)
+      std::_Exit(static_cast<int>(ExitStatus::no_answer));
+  } catch (...) {
+  }
+  std::abort();
+}
 
 ExitStatus run(const std::vector<std::string>& arguments, Environment& environment) {
   ExitStatus status = ExitStatus::no_answer;

@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <dirent.h>
 #include <fcntl.h>
 #include <filesystem>
 #include <fmt/format.h>
+#include <memory>
 #include <new>
 #include <set>
 #include <sys/stat.h>
@@ -77,6 +79,31 @@ std::string manifest_text(std::span<const Staged> files) {
   return text;
 }
 
+/// Gives files their names and makes that last; nothing, or what failed.
+std::optional<Diagnostic> rename_all(const std::vector<std::pair<std::string, std::string>>& moves,
+                                     const std::vector<std::string>& folders) {
+  for (const auto& [from, to] : moves) {
+    if (const int error = rename_to(from, to)) return failed(to, "cannot be replaced", error);
+  }
+  for (const std::string& folder : folders) {
+    if (const int error = sync_folder(folder)) return failed(folder, "cannot be written", error);
+  }
+  return std::nullopt;
+}
+
+/// Removes the files, but for folders by their names; nothing, or which one resists.
+std::optional<Diagnostic> remove_all(const std::vector<std::string>& paths) {
+  for (const std::string& path : paths) {
+    if (::unlink(path.c_str()) == 0 || errno == ENOENT || errno == EISDIR) continue;
+    return failed(path, "cannot be removed", errno);
+  }
+  return std::nullopt;
+}
+
+struct CloseFolder {
+  void operator()(DIR* folder) const { ::closedir(folder); }
+};
+
 bool is_number(std::string_view text) {
   return !text.empty() && text.find_first_not_of("0123456789") == std::string_view::npos;
 }
@@ -119,14 +146,16 @@ std::vector<std::string> FileSet::folders() const {
 
 int FileSet::remove_leftovers() const {
   for (const std::string& folder : folders()) {
-    std::error_code error;
+    const std::unique_ptr<DIR, CloseFolder> open{::opendir(folder.c_str())};
+    if (!open) return errno;
     std::vector<std::string> left;
-    for (auto entry = std::filesystem::directory_iterator{folder, error}; !error && entry != end(entry);
-         entry.increment(error)) {
-      const std::string name = entry->path().filename().string();
-      if (name.starts_with('.') && name.ends_with(k_waiting_end)) left.push_back(folder + name);
+    errno = 0;  // to tell the end from a failure
+    for (const dirent* entry = ::readdir(open.get()); entry != nullptr; entry = ::readdir(open.get())) {
+      const std::string_view name{entry->d_name};
+      if (name.starts_with('.') && name.ends_with(k_waiting_end)) left.push_back(folder + std::string{name});
+      errno = 0;
     }
-    if (error) return error.value();
+    if (errno != 0) return errno;
     for (const std::string& path : left) {
       if (::unlink(path.c_str()) != 0) return errno;
     }
@@ -172,36 +201,28 @@ Staged FileSet::stage(const std::string& name, std::string_view bytes) const {
   return staged;
 }
 
-/// Gives the files their names and makes that last; nothing, or what failed.
-std::optional<Diagnostic> FileSet::rename_all(std::span<const Staged> files) const {
-  // All names are made before the first is given, so that no lack of memory stops half-way.
-  std::vector<std::pair<std::string, std::string>> moves;
+/// Those that changed: the names under which they wait, and their own.
+FileSet::Moves FileSet::moves_of(std::span<const Staged> files) const {
+  Moves moves;
   for (const Staged& file : files) {
     if (file.changed) moves.emplace_back(waiting_name(path_of(file.name)), path_of(file.name));
   }
-  const std::vector<std::string> changed_folders = folders();
-  for (const auto& [from, to] : moves) {
-    if (const int error = rename_to(from, to)) return failed(to, "cannot be replaced", error);
-  }
-  for (const std::string& folder : changed_folders) {
-    if (const int error = sync_folder(folder)) return failed(folder, "cannot be written", error);
-  }
-  return std::nullopt;
+  return moves;
 }
 
-/// Removes what only the old manifest lists, in the subfolders alone: the folder itself may hold files, and a manifest,
-/// of others. Nothing, or which file resists.
-std::optional<Diagnostic> FileSet::remove_gone(std::string_view old_manifest, std::span<const Staged> files) const {
+/// What only the old manifest lists, in the subfolders alone: the folder itself may hold files, and a manifest, of
+/// others.
+std::vector<std::string> FileSet::gone_files(std::string_view old_manifest, std::span<const Staged> files) const {
   std::set<std::string_view> kept;
   for (const Staged& file : files) kept.insert(file.name);
+  std::vector<std::string> gone;
   for (const std::string& name : names_in(old_manifest)) {
     const bool ours = std::any_of(subfolders_.begin(), subfolders_.end(), [&](const std::string& folder) {
       return name.starts_with(folder + "/") && name.find('/', folder.size() + 1) == std::string::npos;
     });
-    if (!ours || kept.contains(name) || ::unlink(path_of(name).c_str()) == 0) continue;
-    if (errno != ENOENT && errno != EISDIR) return failed(path_of(name), "cannot be removed", errno);
+    if (ours && !kept.contains(name)) gone.push_back(path_of(name));
   }
-  return std::nullopt;
+  return gone;
 }
 
 Diagnostics FileSet::commit(std::span<const Staged> files, const std::string& manifest) const {
@@ -218,10 +239,15 @@ Diagnostics FileSet::commit(std::span<const Staged> files, const std::string& ma
   // The manifest waits on the disk before the first file changes its name, so that a full disk is met before that.
   const Staged list = stage(manifest, manifest_text(files));
   if (list.failure) return {*list.failure};
-  if (const auto failure = rename_all(files)) return {*failure};
+  // All names are made before the first is given, so that no lack of memory stops half-way.
+  const Moves of_files = moves_of(files);
+  const Moves of_list = moves_of({&list, 1});
+  const std::vector<std::string> gone = gone_files(old_manifest, files);
+  const std::vector<std::string> all_folders = folders();
+  if (const auto failure = rename_all(of_files, all_folders)) return {*failure};
   // Before the manifest that no longer names them: a run that is killed in between leaves the list of what is to go.
-  if (const auto failure = remove_gone(old_manifest, files)) return {*failure};
-  if (const auto failure = rename_all({&list, 1})) return {*failure};
+  if (const auto failure = remove_all(gone)) return {*failure};
+  if (const auto failure = rename_all(of_list, all_folders)) return {*failure};
   return {};
 }
 

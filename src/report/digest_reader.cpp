@@ -198,11 +198,13 @@ class DigestReader {
 
 std::optional<Digest> read_digest(std::string_view text, std::string_view file_name, const rules::PestTable& table,
                                   Diagnostics& diagnostics) {
+  const std::size_t before = diagnostics.size();
   const auto tree = document::parse_json(text, file_name, diagnostics, document::k_most_written_json_bytes);
   if (!tree) return std::nullopt;
   Faults faults{std::string{file_name}, diagnostics};
   Digest digest = DigestReader{table, faults}.read(*tree);
-  return faults.count() > 0 ? std::nullopt : std::optional{std::move(digest)};
+  // A tree may come with faults of its syntax: a name that stands twice.
+  return diagnostics.size() > before ? std::nullopt : std::optional{std::move(digest)};
 }
 
 Digest joined(std::vector<Digest> parts) {

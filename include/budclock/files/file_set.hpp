@@ -11,6 +11,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace budclock::files {
@@ -61,8 +62,9 @@ class FileSet {
  private:
   std::vector<std::string> folders() const;
   int remove_leftovers() const;
-  std::optional<Diagnostic> rename_all(std::span<const Staged> files) const;
-  std::optional<Diagnostic> remove_gone(std::string_view old_manifest, std::span<const Staged> files) const;
+  using Moves = std::vector<std::pair<std::string, std::string>>;
+  Moves moves_of(std::span<const Staged> files) const;
+  std::vector<std::string> gone_files(std::string_view old_manifest, std::span<const Staged> files) const;
 
   std::string folder_;  ///< with a slash at its end
   std::vector<std::string> subfolders_;
