@@ -28,11 +28,15 @@ write=("$budclock" "$writer" --site "Mill Lane" --pest boxwood-psyllid --today 2
 # record NOTE: one row.
 record() { "${write[@]}" "$1" >/dev/null 2>told.txt || { local status=$?; cat told.txt >&2; return "$status"; }; }
 
-# sound ROWS: the log reads without a fault and holds at least so many.
+# sound ROWS: the log reads without a fault and holds at least so many, none of them twice.
 sound() {
   "$budclock" "$shows" --today 2012-04-10 --format csv >listed.csv || fail "the log has faults"
-  local have=$(($(wc -l <listed.csv) - 1))
+  have=$(($(wc -l <listed.csv) - 1))
   [ "$have" -ge "$1" ] || fail "$have rows of $1"
+  local column different
+  column=$(head -n1 listed.csv | tr , '\n' | grep -nx note | cut -d: -f1)
+  different=$(tail -n +2 listed.csv | cut -d, -f"$column" | sort -u | wc -l)
+  [ "$different" -eq "$have" ] || fail "$have rows, $different of them different"
   echo "$have rows, $1 wanted"
 }
 
@@ -42,23 +46,42 @@ for process in 1 2 3 4; do
 done
 wait
 sound $((4 * rows))
-column=$(head -n1 listed.csv | tr , '\n' | grep -nx note | cut -d: -f1)
-[ "$(cut -d, -f"$column" listed.csv | sort -u | wc -l)" -eq $((4 * rows + 1)) ] || fail "a row stands twice or is missing"
+[ "$have" -eq $((4 * rows)) ] || fail "$have rows of $((4 * rows))"
 
 echo "killed $kills times"
 begun=${EPOCHREALTIME/./}
 record "how long one takes"
 microseconds=$((${EPOCHREALTIME/./} - begun))
 reported=1
+pause() { sleep "$(printf '0.%06d' $(((microseconds * (RANDOM % 120) / 100) % 1000000)))"; }  # within a run, or just after
 for ((kill = 1; kill <= kills; ++kill)); do
   "${write[@]}" "killed $kill" >/dev/null 2>&1 &  # not in a function: the kill must hit the program, not a shell around it
   process=$!
-  sleep "$(printf '0.%06d' $(((microseconds * (RANDOM % 120) / 100) % 1000000)))"  # somewhere in its run, or just after
+  pause
   kill -9 "$process" 2>/dev/null || true
   if wait "$process" 2>/dev/null; then reported=$((reported + 1)); fi
 done
 record "after the kills" || fail "nothing can be recorded any more"
 sound $((4 * rows + reported + 1))
+
+echo "killed $kills times over a log that is not there yet"
+mv "$log" kept.csv
+waiting=0
+for ((kill = 1; kill <= kills; ++kill)); do
+  "${write[@]}" "new $kill" >/dev/null 2>&1 &
+  process=$!
+  pause
+  kill -9 "$process" 2>/dev/null || true
+  wait "$process" 2>/dev/null || true
+  [ ! -e "$log" ] || [ "$(wc -l <"$log")" -eq 2 ] || fail "a new log holds $(wc -l <"$log") lines"
+  rm -f "$log"
+  [ ! -e ".$log.budclock-new" ] || waiting=$((waiting + 1))
+done
+echo "$waiting times a new log was waiting for its name"
+record "a new log" || fail "no new log can be made"
+[ ! -e ".$log.budclock-new" ] || fail "a temporary file is left"
+sound 1
+mv kept.csv "$log"
 
 echo "a full disk"
 cp "$log" before.csv
@@ -67,7 +90,7 @@ status=0
 (
   trap '' XFSZ
   ulimit -f "$blocks"
-  for ((row = 1; row <= 40; ++row)); do record "filling the disk, row $row" || exit $?; done
+  for ((row = 1; row <= 40; ++row)); do record "filling the disk row $row" || exit $?; done
 ) 2>full.txt || status=$?
 [ "$status" -eq 4 ] || fail "a full disk gave exit status $status"
 grep -q 'nothing was added' full.txt || fail "the message is: $(cat full.txt)"
