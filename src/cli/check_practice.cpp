@@ -35,9 +35,10 @@ PracticeFile practice_file(std::string_view text) {
   return PracticeFile::neither;
 }
 
-Diagnostics check_sites_text(std::string_view text, std::string_view file_name, const rules::PestTable& pests) {
+Diagnostics check_sites_text(std::string_view text, std::string_view file_name, const rules::PestTable& pests,
+                             std::optional<Day> last) {
   Diagnostics diagnostics;
-  sites::load_sites(text, file_name, pests, diagnostics);
+  sites::load_sites(text, file_name, pests, diagnostics, last);
   return diagnostics;
 }
 

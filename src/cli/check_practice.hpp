@@ -22,7 +22,8 @@ inline constexpr std::size_t k_enough_to_tell = 16'384;
 PracticeFile practice_file(std::string_view text);
 
 /// Every fault of a sites file with its line, column, JSON pointer and remedy; notes among them. No file is opened.
-Diagnostics check_sites_text(std::string_view text, std::string_view file_name, const rules::PestTable& pests);
+Diagnostics check_sites_text(std::string_view text, std::string_view file_name, const rules::PestTable& pests,
+                             std::optional<Day> last = {});
 
 /// Every fault of a scouting log with its line, column and remedy. Without sites in `context` any site's name will do.
 Diagnostics check_log_text(std::string_view text, std::string_view file_name, const journal::LogContext& context);

@@ -52,7 +52,7 @@ report::FileCheck check_practice_file(const std::string& path, PracticeFile kind
   const rules::PestTable table = rules::shipped_table();
   if (kind == PracticeFile::sites) {
     check.what = "sites file";
-    check.problems = check_sites_text(*text, path, table);
+    check.problems = check_sites_text(*text, path, table, environment.today);
     return check;
   }
   const bool actions = kind == PracticeFile::actions;

@@ -1,7 +1,9 @@
 #include <budclock/journal/action_log.hpp>
 #include <budclock/report/records_report.hpp>
+#include <budclock/report/words.hpp>
 #include <budclock/rules/dose.hpp>
 #include <budclock/sites/pest_names.hpp>
+#include <budclock/sites/restrictions.hpp>
 
 #include "commands.hpp"
 #include "file_patterns.hpp"
@@ -86,6 +88,13 @@ class ActionRecorder {
       notes.push_back({Severity::note, site.place,
                        fmt::format("{} has no plant of the {}; recorded all the same", site.name, pest_.name),
                        "add the plant to the site, or correct the row"});
+    }
+    for (const rules::SiteRestriction& bar : sites::restrictions_at(site, pest_, "", table_, action.date)) {
+      if (!bar.bars || std::find(bar.actions.begin(), bar.actions.end(), action.action) == bar.actions.end()) continue;
+      notes.push_back({Severity::note, site.place,
+                       fmt::format("the facts of {} bar {} there: {}: {}; recorded all the same", site.name,
+                                   report::word(action.action), bar.fact, bar.text),
+                       "correct the sites file if they no longer hold"});
     }
     for (const journal::ActionText& each : journal::k_action_texts) {
       if (each.from_label || !rules::find_dose(action.*each.text)) continue;

@@ -147,7 +147,8 @@ void Nightly::add_site(const sites::Site& site, const SitesFile& file, const std
     tasks_.push_back(std::move(task));
     return;
   }
-  task.question = question_of(site, table_, pests_, log, actions);
+  task.question = question_of(site, table_, pests_, log, actions, today_);
+  task.screened = screened(site, table_);
   task.question.with_curves =
       std::find(options_.formats.begin(), options_.formats.end(), Format::page) != options_.formats.end();
   if (task.question.pests.empty()) {

@@ -103,7 +103,7 @@ ExitStatus run_note(const NoteOptions& options, Environment& environment) {
   const auto actions = read_action_log(find_actions(options.practice, environment, file->path), context, diagnostics);
   std::vector<const rules::Pest*> all;
   for (const rules::Pest& pest : table->pests) all.push_back(&pest);
-  const forecast::Question question = question_of(*site, *table, all, log, actions);
+  const forecast::Question question = question_of(*site, *table, all, log, actions, today);
   auto record =
       read_site_record(request_of(*site, folder_of(file->path), diagnostics), today, environment, diagnostics);
   print(diagnostics, environment, false);

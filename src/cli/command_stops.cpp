@@ -6,6 +6,7 @@
 #include "messages.hpp"
 #include "pest_files.hpp"
 #include "practice_files.hpp"
+#include "site_hours.hpp"
 #include "site_question.hpp"
 #include "site_weather.hpp"
 
@@ -57,11 +58,13 @@ class Stops {
  private:
   report::SiteDigest answer(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log,
                             const std::vector<journal::ActionTaken>& actions) {
-    forecast::Question question = question_of(site, table_, pests_, log, actions);
+    forecast::Question question = question_of(site, table_, pests_, log, actions, today_);
     report::SiteDigest nothing;
     if (question.pests.empty()) return nothing;
-    auto record =
-        read_site_record(request_of(site, folder_of(file.path), diagnostics_), today_, environment_, diagnostics_);
+    const WeatherRequest request = request_of(site, folder_of(file.path), diagnostics_);
+    auto record = read_site_record(request, today_, environment_, diagnostics_);
+    Diagnostics told;  // by the reading of the record, or by `budclock day`
+    add_hours(screened(site, table_), first_hours(request, environment_, told, told), today_, question);
     if (!record) {
       complain(fmt::format("{} has no weather: see its sources in {}", site.name, file.path), environment_);
       nothing.failed = true;

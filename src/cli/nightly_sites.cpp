@@ -62,9 +62,13 @@ class Worker {
     const forecast::SiteWeather weather{std::move(record->days), today_, std::move(record->notes),
                                         std::move(record->normals)};
     forecast::Evaluator evaluator{weather};
+    Diagnostics told;  // by the reading of the record
+    const SiteHours hours = first_hours(tasks_[sites.front()].request, environment_, told, told);
     for (const std::size_t site : sites) {
       try {
-        results[site] = answered(tasks_[site], evaluator.answer(tasks_[site].question), of_record);
+        forecast::Question question = tasks_[site].question;
+        add_hours(tasks_[site].screened, hours, today_, question);
+        results[site] = answered(tasks_[site], evaluator.answer(question), of_record);
       } catch (const std::exception& failure) {
         results[site] = failed(tasks_[site], {broken(failure)});
       }

@@ -8,6 +8,7 @@
 
 #include "environment.hpp"
 #include "options.hpp"
+#include "site_hours.hpp"
 #include "weather_input.hpp"
 
 #include <cstddef>
@@ -23,6 +24,7 @@ struct SiteTask {
   std::string file_name;  ///< of its reports, without ending; empty: it gets none
   Place place;            ///< where it stands in the sites file
   forecast::Question question{};
+  ScreenedSite screened{};
   WeatherRequest request{};
   std::size_t record = 0;  ///< sites with the same number have the same weather
   Diagnostics problems{};  ///< known before its weather is read

@@ -75,7 +75,7 @@ std::optional<SitesFile> read_sites_file(const PracticeOptions& options, const E
   }
   const auto text = read_whole_file(file.path, diagnostics);
   if (!text) return std::nullopt;
-  file.list = sites::load_sites(*text, file.path, pests, diagnostics);
+  file.list = sites::load_sites(*text, file.path, pests, diagnostics, environment.today);
   return file;
 }
 

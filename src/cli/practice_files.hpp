@@ -29,7 +29,8 @@ struct SitesFile {
   std::vector<std::string> names() const;
 };
 
-/// Reads the sites file; nothing, after an error diagnostic, when there is none or it cannot be read.
+/// Reads the sites file, in which nothing can have been noted after the day of the environment; nothing, after an error
+/// diagnostic, when there is none or it cannot be read.
 std::optional<SitesFile> read_sites_file(const PracticeOptions& options, const Environment& environment,
                                          const rules::PestTable& pests, Diagnostics& diagnostics);
 

@@ -2,8 +2,10 @@
 
 #include <budclock/sites/pest_choice.hpp>
 #include <budclock/sites/pest_names.hpp>
+#include <budclock/sites/restrictions.hpp>
 
 #include <algorithm>
+#include <fmt/format.h>
 #include <iterator>
 #include <utility>
 
@@ -11,7 +13,7 @@ namespace budclock::cli {
 
 forecast::Question question_of(const sites::Site& site, const rules::PestTable& table,
                                const std::vector<const rules::Pest*>& asked, const std::vector<journal::Sighting>& log,
-                               const std::vector<journal::ActionTaken>& actions) {
+                               const std::vector<journal::ActionTaken>& actions, Day today) {
   forecast::Question question;
   question.site = printable(site.name);
   question.pests = sites::pests_of(site, table);
@@ -27,6 +29,18 @@ forecast::Question question_of(const sites::Site& site, const rules::PestTable& 
                [&](const journal::Sighting& row) { return row.site == site.name; });
   std::copy_if(actions.begin(), actions.end(), std::back_inserter(question.actions),
                [&](const journal::ActionTaken& row) { return row.site == site.name; });
+  for (const rules::Pest* pest : question.pests) {
+    for (const rules::Window& window : pest->windows) {
+      if (window.kind != rules::WindowKind::act) continue;
+      auto& restrictions = question.restrictions[{pest->id, window.host}];
+      if (restrictions.empty()) restrictions = sites::restrictions_at(site, *pest, window.host, table, today);
+    }
+  }
+  if (const auto missing = sites::not_stated(site.safety, today); !missing.empty()) {
+    question.site_notes.push_back(
+        fmt::format("Not stated for this site: {}. None of it is taken as safe: ask and look before anything is done.",
+                    fmt::join(missing, ", ")));
+  }
   return question;
 }
 

@@ -10,10 +10,10 @@
 
 namespace budclock::cli {
 
-/// The pests of `asked` that concern the site (none: it cannot be answered), its place, and what was seen and done
-/// there.
+/// The pests of `asked` that concern the site (none: it cannot be answered), its place, what was seen and done there,
+/// and what its facts bar or warn of on `today`; those that are not stated are a note.
 forecast::Question question_of(const sites::Site& site, const rules::PestTable& table,
                                const std::vector<const rules::Pest*>& asked, const std::vector<journal::Sighting>& log,
-                               const std::vector<journal::ActionTaken>& actions);
+                               const std::vector<journal::ActionTaken>& actions, Day today);
 
 }  // namespace budclock::cli

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
+#include <fmt/format.h>
 #include <numbers>
 #include <optional>
 #include <utility>
@@ -41,7 +42,10 @@ Verdict judged(const std::optional<double>& value, const DayLimit& limit) {
 
 class Judge {
  public:
-  Judge(const Coordinates& place, const std::vector<ForecastHour>& hours) : place_{place}, hours_{hours} {}
+  Judge(const Coordinates& place, const std::vector<ForecastHour>& hours, const Ground& ground)
+      : place_{place}, hours_{hours}, ground_{ground} {}
+
+  const Ground& ground() const { return ground_; }
 
   Verdict operator()(std::size_t at, const DayLimit& limit) const {
     const ForecastHour& hour = hours_[at];
@@ -59,8 +63,10 @@ class Judge {
         return rain(at, 0, limit.hours, limit);
       case Measure::rain_before:
         return rain(at, -limit.hours, 0, limit);
-      case Measure::not_in_forecast:
-        break;
+      case Measure::soil:
+        return ground_.soil_unfit;
+      case Measure::drought:
+        return ground_.drought;
     }
     return std::nullopt;
   }
@@ -95,6 +101,7 @@ class Judge {
 
   Coordinates place_;
   const std::vector<ForecastHour>& hours_;
+  const Ground& ground_;
 };
 
 JudgedHour judged_hour(std::size_t at, const std::vector<ForecastHour>& hours, const std::vector<DayLimit>& limits,
@@ -104,7 +111,7 @@ JudgedHour judged_hour(std::size_t at, const std::vector<ForecastHour>& hours, c
   result.daylight = judge.daylight(hours[at]);
   bool unsure = false;
   for (std::size_t i = 0; i < limits.size(); ++i) {
-    if (limits[i].measure == Measure::not_in_forecast) continue;
+    if (!is_stated(judge.ground(), limits[i].measure)) continue;
     const bool rules_out = limits[i].effect == rules::Effect::rules_out;
     const Verdict met = judge(at, limits[i]);
     if (!met) {
@@ -149,19 +156,70 @@ SunTimes sun_times(const Coordinates& place, Day day, int offset_minutes) {
 }
 
 DayScreen screen_days(std::string site, const Coordinates& place, rules::DayAction action,
-                      const std::vector<DayLimit>& limits, const std::vector<ForecastHour>& hours, Day today) {
-  DayScreen screen{std::move(site), place, today, action, {}, {}, {}};
+                      const std::vector<DayLimit>& limits, const std::vector<ForecastHour>& hours, Day today,
+                      Ground ground) {
+  DayScreen screen{std::move(site), place, today, action, {}, {}, {}, std::move(ground), {}};
   for (const DayLimit& limit : limits) {
     if (std::find(limit.actions.begin(), limit.actions.end(), action) != limit.actions.end()) {
       screen.limits.push_back(limit);
     }
   }
-  const Judge judge{place, hours};
+  const Judge judge{place, hours, screen.ground};
   for (std::size_t i = 0; i < hours.size(); ++i) {
     if (hours[i].day >= today) screen.hours.push_back(judged_hour(i, hours, screen.limits, judge));
   }
   screen.runs = runs_of(screen.hours);
   return screen;
+}
+
+bool is_stated(const Ground& ground, Measure measure) {
+  if (measure == Measure::soil) return ground.soil_unfit.has_value();
+  if (measure == Measure::drought) return ground.drought.has_value();
+  return true;
+}
+
+std::optional<rules::SiteRestriction> ruled_out(const DayScreen& screen) {
+  std::vector<std::size_t> met(screen.limits.size());
+  for (const JudgedHour& hour : screen.hours) {
+    if (hour.standing != HourStanding::ruled_out) return std::nullopt;
+    for (const std::size_t limit : hour.ruled_out_by) ++met[limit];
+  }
+  if (screen.hours.empty()) return std::nullopt;
+  rules::SiteRestriction restriction;
+  restriction.id = "hours-ahead";
+  restriction.bars = true;
+  restriction.until = screen.hours.back().hour.day;
+  for (int kind = 0; kind <= static_cast<int>(rules::Action::quarantine); ++kind) {
+    const auto action = static_cast<rules::Action>(kind);
+    if (rules::day_action_of(action) == screen.action) restriction.actions.push_back(action);
+  }
+  std::vector<std::string> texts;
+  for (std::size_t i = 0; i < met.size(); ++i) {
+    if (met[i] == 0) continue;
+    if (texts.empty()) restriction.citation = screen.limits[i].citation;
+    texts.push_back(screen.limits[i].text + (screen.limits[i].own ? " (the firm's own limit)" : ""));
+  }
+  restriction.fact = "ruled out for every hour of the forecast, to " + iso(*restriction.until);
+  restriction.text = fmt::format("{}", fmt::join(texts, "; "));
+  if (!screen.elsewhere.empty()) restriction.text += "; but " + screen.elsewhere;
+  return restriction;
+}
+
+std::string elsewhere_text(const std::vector<Coordinates>& outline, const Coordinates& place) {
+  if (outline.empty()) return {};
+  // Even-odd rule: a ray to the east crosses the outline an odd number of times from within.
+  bool inside = false;
+  double nearest = kilometres_between(outline.front(), place);
+  for (std::size_t i = 0, before = outline.size() - 1; i < outline.size(); before = i++) {
+    const Coordinates& a = outline[i];
+    const Coordinates& b = outline[before];
+    nearest = std::min(nearest, kilometres_between(a, place));
+    if ((a.latitude > place.latitude) == (b.latitude > place.latitude)) continue;
+    const double share = (place.latitude - a.latitude) / (b.latitude - a.latitude);
+    if (place.longitude < a.longitude + share * (b.longitude - a.longitude)) inside = !inside;
+  }
+  if (inside) return {};
+  return fmt::format("the forecast is that of another place: its nearest corner lies {:.0f} km from the site", nearest);
 }
 
 }  // namespace budclock::forecast

@@ -76,6 +76,7 @@ SiteForecast Evaluator::answer(const Question& question) {
   const SiteWeather& weather = seasons_->weather();
   SiteForecast forecast{.site = question.site, .today = weather.today, .weather = weather_state(weather, *seasons_)};
   forecast.notes = notes(question, weather, *seasons_);
+  forecast.notes.insert(forecast.notes.end(), question.site_notes.begin(), question.site_notes.end());
   for (const rules::Pest* pest : question.pests) {
     forecast.pests.push_back(PestEvaluator{*pest, question, *seasons_, forecast.weather.too_old}.evaluate());
   }

@@ -48,6 +48,7 @@ class PestEvaluator {
   void set_fixed_season(WindowForecast& forecast) const;
   void set_gate(WindowForecast& forecast) const;
   bool is_barred(const WindowForecast& action, const WindowForecast& ban) const;
+  void restrict_to_site(WindowForecast& action) const;
   void set_offers(std::vector<WindowForecast>& windows) const;
   Spread sized(Spread spread) const;
   Day today() const { return seasons_.weather().today; }

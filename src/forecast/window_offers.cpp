@@ -2,6 +2,7 @@
 #include "pest_evaluator.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace budclock::forecast {
 namespace {
@@ -10,13 +11,22 @@ using rules::WindowKind;
 
 constexpr date::days k_last_days{7};
 
+bool names(const std::vector<rules::Action>& kinds, rules::Action kind) {
+  return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
+}
+
 bool bars(const WindowForecast& ban, const WindowForecast& action) {
   const rules::Window& barred = *action.window;
   if (!ban.window->host.empty() && ban.window->host != barred.host) return false;
-  return std::any_of(barred.actions.begin(), barred.actions.end(), [&](rules::Action kind) {
-    const auto& kinds = ban.window->actions;
-    return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
-  });
+  return std::any_of(barred.actions.begin(), barred.actions.end(),
+                     [&](rules::Action kind) { return names(ban.window->actions, kind); });
+}
+
+/// Narrows a restriction to the kinds of action that are there, in their order.
+void keep_kinds(rules::SiteRestriction& restriction, const std::vector<rules::Action>& kinds) {
+  std::vector<rules::Action> kept = kinds;
+  std::erase_if(kept, [&](rules::Action kind) { return !names(restriction.actions, kind); });
+  restriction.actions = std::move(kept);
 }
 
 bool is_open(const WindowForecast& window) {
@@ -44,6 +54,28 @@ WindowState state_on(Day today, const WindowForecast& forecast) {
     return forecast.window->kind == WindowKind::act ? WindowState::not_known : WindowState::open;
   }
   return *forecast.until - today < k_last_days ? WindowState::last_days : WindowState::open;
+}
+
+std::vector<rules::Action> kinds_left(const WindowForecast& window) {
+  std::vector<rules::Action> left = window.window->actions;
+  std::erase_if(left, [&](rules::Action kind) {
+    return std::any_of(window.bars.begin(), window.bars.end(),
+                       [&](const rules::SiteRestriction& bar) { return names(bar.actions, kind); });
+  });
+  return left;
+}
+
+bool is_barred_at_site(const WindowForecast& window) { return !window.bars.empty() && kinds_left(window).empty(); }
+
+const rules::Window* ban_on(const WindowForecast& action, const std::vector<WindowForecast>& windows) {
+  if (action.barred_by == nullptr || action.state != WindowState::ahead) return action.barred_by;
+  for (const WindowForecast& ban : windows) {
+    if (ban.window->kind != WindowKind::abstain || !bars(ban, action)) continue;
+    const bool ends_before = ban.until && *ban.until < *action.from;
+    const bool stands = is_open(ban) || ban.state == WindowState::not_known;
+    if (stands && !ends_before) return ban.window;
+  }
+  return nullptr;
 }
 
 /// On no day may the same kind of action be both offered and barred: the ban wins.
@@ -76,15 +108,35 @@ bool PestEvaluator::is_barred(const WindowForecast& action, const WindowForecast
   });
 }
 
+/// What is known of the site that bars some kinds of an action, or warns of those left. What passes is not held against
+/// a window that opens later.
+void PestEvaluator::restrict_to_site(WindowForecast& action) const {
+  const auto found = question_.restrictions.find({pest_.id, action.window->host});
+  const bool is_over = action.state == WindowState::closed || action.state == WindowState::none_left;
+  if (found == question_.restrictions.end() || is_over) return;
+  for (rules::SiteRestriction restriction : found->second) {
+    const bool passes_before =
+        restriction.until && action.state == WindowState::ahead && *action.from > *restriction.until;
+    keep_kinds(restriction, action.window->actions);
+    if (passes_before || restriction.actions.empty()) continue;
+    (restriction.bars ? action.bars : action.warnings).push_back(std::move(restriction));
+  }
+  const std::vector<rules::Action> left = kinds_left(action);
+  for (rules::SiteRestriction& warning : action.warnings) keep_kinds(warning, left);
+  std::erase_if(action.warnings, [](const rules::SiteRestriction& warning) { return warning.actions.empty(); });
+}
+
 /// An action is offered inside its window, with its gate met, where no ban stands against it, on weather that is not
 /// too old.
 void PestEvaluator::set_offers(std::vector<WindowForecast>& windows) const {
   for (WindowForecast& action : windows) {
     if (action.window->kind != WindowKind::act) continue;
+    restrict_to_site(action);
     for (const WindowForecast& ban : windows) {
       if (is_barred(action, ban)) action.barred_by = ban.window;
     }
-    action.offered = action.gate_met && is_open(action) && action.barred_by == nullptr && !too_old_;
+    action.offered =
+        action.gate_met && is_open(action) && action.barred_by == nullptr && !is_barred_at_site(action) && !too_old_;
   }
 }
 

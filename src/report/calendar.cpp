@@ -33,6 +33,7 @@ std::string summary(const forecast::SiteForecast& site, const rules::Pest& pest,
 
 std::string description(const forecast::SiteForecast& site, const rules::Pest& pest, const WindowForecast& window) {
   std::string text = window_text(pest, window, site.today);
+  for (const rules::SiteRestriction& warning : window.warnings) text += "\nMind: " + warning_text(window, warning);
   if (const std::string basis = window_basis_text(window); !basis.empty()) text += "\n" + basis;
   if (window.window->kind == rules::WindowKind::act) {
     for (const rules::Remark& remark : pest.do_not) text += "\n! " + remark.text;

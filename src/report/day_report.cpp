@@ -98,6 +98,7 @@ class TextWriter {
         fmt::format("{}: hours for {}, from {}", screen_.site, word(screen_.action), short_text(screen_.today));
     text_ += bold(paragraph(printable(title), 0, style_), style_);
     text_ += paragraph("The label and the law decide. An hour without a stated limit is no permission.", 0, style_);
+    if (!screen_.elsewhere.empty()) text_ += paragraph("! Mind: " + screen_.elsewhere + ".", 2, style_, "");
     add_runs();
     add_outside();
     for (std::size_t i = 0; i < screen_.hours.size();) {
@@ -114,8 +115,10 @@ class TextWriter {
     std::vector<std::string> texts;
     for (const std::size_t index : limits) {
       const rules::DayLimit& limit = screen_.limits[index];
-      texts.push_back(limit.citation.source.empty() ? limit.text + " [common practice]"
-                                                    : limit.text + " " + sources_.mark(limit.citation));
+      const std::string mark = limit.own                       ? "[the firm's own limit]"
+                               : limit.citation.source.empty() ? "[common practice]"
+                                                               : sources_.mark(limit.citation);
+      texts.push_back(limit.text + " " + mark);
     }
     return fmt::format("{}", fmt::join(texts, "; "));
   }
@@ -142,7 +145,8 @@ class TextWriter {
         case rules::Measure::rain_before:
           lacks = "rain in the hours before";
           break;
-        case rules::Measure::not_in_forecast:
+        case rules::Measure::soil:
+        case rules::Measure::drought:
           break;
       }
       if (std::find(texts.begin(), texts.end(), lacks) == texts.end()) texts.emplace_back(lacks);
@@ -174,11 +178,15 @@ class TextWriter {
     text_ += paragraph(line, 4, style_, "  - ");
   }
 
-  /// Limits that no forecast can tell of.
+  /// Limits that no forecast can tell of: what the site says, and what nobody does.
   void add_outside() {
+    if (!screen_.ground.stated.empty()) {
+      text_ += "\n" + bold("Stated for this site", style_) + "\n";
+      text_ += paragraph(printable(fmt::format("{}", fmt::join(screen_.ground.stated, "; "))) + ".", 2, style_, "  ");
+    }
     LimitList outside;
     for (std::size_t i = 0; i < screen_.limits.size(); ++i) {
-      if (screen_.limits[i].measure == rules::Measure::not_in_forecast) outside.push_back(i);
+      if (!is_stated(screen_.ground, screen_.limits[i].measure)) outside.push_back(i);
     }
     if (outside.empty()) return;
     text_ += "\n" + bold("Not known here: look before you start", style_) + "\n";
@@ -234,8 +242,10 @@ std::string texts(const DayScreen& screen, const LimitList& limits) {
   std::vector<std::string> words;
   for (const std::size_t index : limits) {
     const rules::DayLimit& limit = screen.limits[index];
-    words.push_back(
-        fmt::format("{} [{}]", limit.text, limit.citation.source.empty() ? "common practice" : limit.citation.source));
+    words.push_back(fmt::format("{} [{}]", limit.text,
+                                limit.own                       ? "the firm's own limit"
+                                : limit.citation.source.empty() ? "common practice"
+                                                                : limit.citation.source));
   }
   return fmt::format("{}", fmt::join(words, "; "));
 }
@@ -321,12 +331,16 @@ std::string day_json(const DayScreen& screen) {
             {"runs", Json::array()},
             {"hours", Json::array()}};
   for (const rules::DayLimit& limit : screen.limits) {
-    json["limits"].push_back({{"id", limit.id},
-                              {"text", limit.text},
-                              {"source", limit.citation.source.empty() ? Json(nullptr) : Json(limit.citation.source)},
-                              {"grade", rules::name(limit.citation.grade)},
-                              {"judged", limit.measure != rules::Measure::not_in_forecast}});
+    json["limits"].push_back(
+        {{"id", limit.id},
+         {"text", limit.text},
+         {"source", limit.own || limit.citation.source.empty() ? Json(nullptr) : Json(limit.citation.source)},
+         {"grade", rules::name(limit.citation.grade)},
+         {"judged", is_stated(screen.ground, limit.measure)},
+         {"own", limit.own}});
   }
+  json["stated"] = screen.ground.stated;
+  json["elsewhere"] = screen.elsewhere.empty() ? Json(nullptr) : Json(screen.elsewhere);
   for (const HourRun& run : screen.runs) {
     json["runs"].push_back({{"from", time_text(screen.hours[run.first].hour)}, {"hours", run.count}});
   }

@@ -19,10 +19,13 @@ bool is_open(const WindowForecast& window) {
   return window.state == WindowState::open || window.state == WindowState::last_days;
 }
 
-bool share_an_action(const rules::Window& a, const rules::Window& b) {
-  return std::any_of(a.actions.begin(), a.actions.end(), [&](rules::Action kind) {
-    return std::find(b.actions.begin(), b.actions.end(), kind) != b.actions.end();
-  });
+/// "water at 15 ft; children or pets"
+std::string facts_text(const std::vector<rules::SiteRestriction>& restrictions) {
+  std::vector<std::string> facts;
+  for (const rules::SiteRestriction& each : restrictions) {
+    if (std::find(facts.begin(), facts.end(), each.fact) == facts.end()) facts.push_back(each.fact);
+  }
+  return fmt::format("{}", fmt::join(facts, "; "));
 }
 
 /// Sorts the windows of one pest into groups.
@@ -50,8 +53,8 @@ class PestLines {
 
  private:
   void add(DigestGroup group, Due due, const WindowForecast& window, std::string text) {
-    lines_.push_back({group, due, pest_.pest, window.window, window.from, window.until, false, std::move(text),
-                      window.evidence, false});
+    lines_.push_back({group, due, pest_.pest, window.window, kinds_left(window), window.from, window.until, false,
+                      std::move(text), window.evidence});
   }
 
   bool is_soon(const std::optional<Day>& day) const { return day && *day > today_ && *day <= horizon(); }
@@ -82,35 +85,33 @@ class PestLines {
     return fmt::format("{}", fmt::join(found, "; "));
   }
 
-  /// The ban under which an action stands; one that begins after a ban has ended is free of it.
-  const rules::Window* ban_on(const WindowForecast& action) const {
-    if (action.barred_by == nullptr || action.state != WindowState::ahead) return action.barred_by;
-    for (const WindowForecast& ban : pest_.windows) {
-      const rules::Window& window = *ban.window;
-      if (window.kind != WindowKind::abstain || !share_an_action(window, *action.window)) continue;
-      if (!window.host.empty() && window.host != action.window->host) continue;
-      const bool ends_before = ban.until && *ban.until < *action.from;
-      const bool stands = is_open(ban) || ban.state == WindowState::not_known;
-      if (stands && !ends_before) return ban.window;
-    }
-    return nullptr;
-  }
-
   void act(const WindowForecast& window) {
     const bool found_without_dates = window.state == WindowState::not_known && window.gate_met;
     if (!is_open(window) && !begins_soon(window) && !found_without_dates) return not_to_be_done(window);
     const Due due = begins_soon(window) ? Due::soon : Due::now;
-    if (const rules::Window* ban = ban_on(window)) {
+    if (const rules::Window* ban = forecast::ban_on(window, pest_.windows)) {
       return add(DigestGroup::leave, due, window, fmt::format("{}. {}", ban->name, ban->reason));
+    }
+    if (forecast::is_barred_at_site(window)) {
+      add(DigestGroup::leave, due, window, not_here_text(window));
+      lines_.back().not_here = facts_text(window.bars);
+      return;
     }
     if (const std::string found = contrary_find(window); !found.empty()) {
       return add(DigestGroup::leave, due, window, "not with what was found: " + found);
     }
     const bool ends = window.state == WindowState::last_days || is_short(window);
-    add(ends ? DigestGroup::last_days : DigestGroup::act, due, window, first_find(window));
+    add(ends ? DigestGroup::last_days : DigestGroup::act, due, window, first_find(window) + at_site(window));
     lines_.back().confirmed = window.offered;
     // What was found counts no longer than that; after it the plant must be looked at again.
     if (window.offered) lines_.back().until = last_day(window);
+  }
+
+  /// ". Not at this site: horticultural oil (...). Mind: children or pets": the site's report has the rest.
+  static std::string at_site(const WindowForecast& window) {
+    std::string text = window.bars.empty() ? "" : ". " + not_here_text(window);
+    if (!window.warnings.empty()) text += ". Mind: " + facts_text(window.warnings);
+    return text;
   }
 
   std::string first_find(const WindowForecast& window) const {

@@ -18,7 +18,7 @@ Json day_or_null(const std::optional<Day>& day) { return day ? Json(iso(*day)) :
 void problem_row(CsvText& csv, const std::string& site, const Diagnostic& problem, Day today) {
   csv.text(site).plain(iso(today)).plain("problem").plain("now");
   for (int column = 0; column < 11; ++column) csv.empty();
-  csv.text(to_text(problem)).empty();
+  csv.text(to_text(problem)).empty().empty();
   csv.end_row();
 }
 
@@ -31,9 +31,9 @@ void line_row(CsvText& csv, const std::string& site, const DigestLine& line, con
   csv.text(site).plain(iso(today)).plain(name(line.group)).plain(name(line.due));
   csv.plain(line.pest->id).text(line.pest->name).text(window.host).plain(rules::name(window.kind));
   csv.plain(window.id).text(window.name).plain(day_or_nothing(line.from)).plain(day_or_nothing(line.until));
-  csv.plain(days_to(line.until)).text(actions_text(window));
+  csv.plain(days_to(line.until)).text(actions_text(line.actions));
   csv.plain(window.kind == rules::WindowKind::act ? line.confirmed ? "yes" : "no" : "").text(line.text);
-  csv.plain(digest.since ? line.is_new ? "yes" : "no" : "");
+  csv.plain(digest.since ? line.is_new ? "yes" : "no" : "").text(line.not_here);
   csv.end_row();
 }
 
@@ -68,8 +68,9 @@ Json line_json(const DigestLine& line) {
             {"confirmed", line.confirmed},
             {"text", line.text},
             {"new", line.is_new}};
-  for (const rules::Action action : window.actions) json["actions"].push_back(rules::name(action));
+  for (const rules::Action action : line.actions) json["actions"].push_back(rules::name(action));
   if (!window.host.empty()) json["host"] = window.host;
+  if (!line.not_here.empty()) json["not_at_site"] = line.not_here;
   if (may_be_done(line)) {
     json["do_not"] = Json::array();
     for (const rules::Remark& remark : line.pest->do_not) json["do_not"].push_back(remark.text);
@@ -115,7 +116,7 @@ Json change_json(const Change& change, const rules::PestTable& table, Day since,
 std::string digest_csv(const Digest& digest, const CsvDialect& dialect) {
   CsvText csv{dialect};
   for (const char* column : {"site", "today", "group", "due", "pest", "pest_name", "host", "kind", "window", "name",
-                             "from", "until", "days_left", "actions", "confirmed", "text", "new"}) {
+                             "from", "until", "days_left", "actions", "confirmed", "text", "new", "not_at_site"}) {
     csv.plain(column);
   }
   csv.end_row();

@@ -133,15 +133,16 @@ class DigestDocument {
     return text;
   }
 
-  /// Each ban that stands, and where.
+  /// Each ban that stands, and each action that a site bars, and where.
   std::vector<std::string> bans_today() const {
     Sited bans;
     for (const SiteDigest& site : digest_.sites) {
       for (const DigestLine& line : site.lines) {
         const bool stands = line.group == DigestGroup::leave && line.due == Due::now;
-        if (!stands || line.window->kind != WindowKind::abstain) continue;
+        if (!stands || (line.window->kind != WindowKind::abstain && line.not_here.empty())) continue;
+        const std::string why = line.not_here.empty() ? "" : fmt::format(" ({})", line.not_here);
         const std::string text =
-            fmt::format("{} on {}: no {}", line.pest->name, plants_of(line), actions_text(*line.window));
+            fmt::format("{} on {}: no {}{}", line.pest->name, plants_of(line), actions_text(*line.window), why);
         add_site(bans, text, site.site);
       }
     }
@@ -332,8 +333,8 @@ class DigestDocument {
     if (!line.text.empty()) text += ": " + line.text;
     if (!text.ends_with('.')) text += '.';
     if (window.kind == WindowKind::act && line.group != DigestGroup::leave) {
-      text +=
-          fmt::format(" Kind of action: {}. Action is {} needed.", actions_text(window), rules::name(line.pest->need));
+      text += fmt::format(" Kind of action: {}. Action is {} needed.", actions_text(line.actions),
+                          rules::name(line.pest->need));
     }
     return text;
   }

@@ -1,6 +1,7 @@
 // From digest.json back to the digest, and several of them to one.
 #include <budclock/document/object_reader.hpp>
 #include <budclock/report/digest.hpp>
+#include <budclock/rules/names.hpp>
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -184,6 +185,8 @@ class DigestReader {
     line.confirmed = reader.flag("confirmed");
     line.is_new = reader.flag("new");
     line.text = any_text(node, "text");
+    line.not_here = any_text(node, "not_at_site");
+    line.actions = reader.choices("actions", rules::k_action_names);
     if (line.confirmed && (!may_be_done(line) || !line.until)) {
       faults_.add(node, "what is confirmed is an action that may be done until some day", "run it again");
     }

@@ -106,7 +106,7 @@ std::string waits_text(const rules::Pest& pest, const forecast::WindowForecast& 
 
 bool is_held_back(const forecast::SiteForecast& site, const forecast::WindowForecast& window) {
   if (window.window->kind != rules::WindowKind::act) return false;
-  if (site.weather.too_old) return true;
+  if (site.weather.too_old || forecast::is_barred_at_site(window)) return true;
   if (window.barred_by != nullptr && window.state != forecast::WindowState::ahead) return true;
   return std::any_of(window.gate.demands.begin(), window.gate.demands.end(), [](const journal::Demand& demand) {
     return !demand.wants_seen && demand.state == journal::DemandState::contradicted;

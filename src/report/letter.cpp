@@ -130,9 +130,9 @@ std::string plain(rules::Action action) {
   return {};
 }
 
-std::string plain(const rules::Window& window) {
+std::string plain(const WindowForecast& window) {
   std::vector<std::string> all;
-  for (const rules::Action action : window.actions) all.push_back(plain(action));
+  for (const rules::Action action : kinds_left(window)) all.push_back(plain(action));
   return list(all, "or");
 }
 
@@ -279,9 +279,8 @@ class Letter {
     bool offered = false;
     for (const WindowForecast& window : pest.windows) {
       if (window.window->kind != WindowKind::act || !window.offered) continue;
-      part("act.txt", {{"action", plain(*window.window)},
-                       {"when", when(window)},
-                       {"need", std::string{rules::name(pest.pest->need)}}});
+      part("act.txt",
+           {{"action", plain(window)}, {"when", when(window)}, {"need", std::string{rules::name(pest.pest->need)}}});
       offered = any = proposes_ = true;
     }
     for (const WindowForecast& window : pest.windows) {
@@ -296,12 +295,17 @@ class Letter {
         const rules::Window* ban = window.barred_by;
         if (ban != nullptr && told.insert(ban->reason).second) part("leave.txt", {{"reason", ban->reason}});
         any = any || ban != nullptr;
+        if (ban != nullptr || !forecast::is_barred_at_site(window)) continue;
+        for (const rules::SiteRestriction& bar : window.bars) {
+          const std::string reason = fmt::format("{}: {}.", bar.fact, bar.text);
+          if (told.insert(reason).second) part("leave.txt", {{"reason", reason}});
+        }
+        any = true;
         continue;
       }
       if (offered) continue;
-      part("act_if_found.txt", {{"find", find_first(*pest.pest, *window.window)},
-                                {"action", plain(*window.window)},
-                                {"when", when(window)}});
+      part("act_if_found.txt",
+           {{"find", find_first(*pest.pest, *window.window)}, {"action", plain(window)}, {"when", when(window)}});
       any = proposes_ = true;
     }
     return any;

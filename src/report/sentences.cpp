@@ -24,10 +24,23 @@ std::string gate_text(const rules::Pest& pest, const rules::Gate& gate) {
   return fmt::format("{}. Not if you find {}", seen, absent);
 }
 
-std::string actions_text(const rules::Window& window) {
+std::string actions_text(const std::vector<rules::Action>& kinds) {
   std::vector<std::string> names;
-  for (const rules::Action action : window.actions) names.emplace_back(word(action));
+  for (const rules::Action action : kinds) names.emplace_back(word(action));
   return list(names, "or");
+}
+
+std::string not_here_text(const forecast::WindowForecast& window) {
+  std::vector<std::string> texts;
+  for (const rules::SiteRestriction& bar : window.bars) {
+    texts.push_back(fmt::format("{} ({}: {})", actions_text(bar.actions), bar.fact, bar.text));
+  }
+  return texts.empty() ? "" : fmt::format("Not at this site: {}", fmt::join(texts, "; "));
+}
+
+std::string warning_text(const forecast::WindowForecast& window, const rules::SiteRestriction& warning) {
+  const bool about_all = warning.actions == kinds_left(window);
+  return fmt::format("{}{}: {}", about_all ? "" : actions_text(warning.actions) + ": ", warning.fact, warning.text);
 }
 
 std::string day_text(Day day, Day today) {
@@ -184,7 +197,7 @@ std::string offer_text(const forecast::WindowForecast& window, Day today) {
       "Act: the gate is met by what was found {} and counts until {}; finish by {}. Kind of action, as far as the "
       "label allows: {}",
       found_days_text(window.gate, today), day_text(*window.gate_until, today),
-      day_text(std::min(*window.until, *window.gate_until), today), actions_text(*window.window));
+      day_text(std::min(*window.until, *window.gate_until), today), actions_text(kinds_left(window)));
 }
 
 /// What the log says of the gate of an action that is not offered.
@@ -201,8 +214,9 @@ std::string record_text(const rules::Pest& pest, const forecast::WindowForecast&
 }
 
 std::string act_text(const rules::Pest& pest, const forecast::WindowForecast& window, Day today) {
+  if (is_barred_at_site(window)) return not_here_text(window);
   const std::string gate = gate_text(pest, window.window->gate);
-  const std::string kinds = actions_text(*window.window);
+  const std::string kinds = actions_text(kinds_left(window));
   const std::string end = window.until ? fmt::format("; plan to be done by {}", day_text(*window.until, today)) : "";
   if (window.offered) return offer_text(window, today);
   switch (window.state) {
@@ -268,7 +282,8 @@ std::string window_text(const rules::Pest& pest, const forecast::WindowForecast&
     case rules::WindowKind::look:
       return look_text(window, today) + ".";
     case rules::WindowKind::act:
-      return act_text(pest, window, today) + record_text(pest, window, today) + ".";
+      return act_text(pest, window, today) + record_text(pest, window, today) + "." +
+             (window.bars.empty() || is_barred_at_site(window) ? "" : " " + not_here_text(window) + ".");
     case rules::WindowKind::abstain:
       return abstain_text(window, today) + ".";
   }

@@ -38,7 +38,7 @@ std::string bring(const Stop& stop) {
   std::vector<std::string> things{"hand lens"};
   for (const DigestLine& line : stop.lines) {
     if (!may_be_done(line)) continue;
-    for (const rules::Action action : line.window->actions) {
+    for (const rules::Action action : line.actions) {
       const char* thing = gear(action);
       if (thing != nullptr && std::find(things.begin(), things.end(), thing) == things.end())
         things.emplace_back(thing);

@@ -37,7 +37,7 @@ void write_header(CsvText& csv, TemperatureUnit unit) {
   for (const int days : k_ahead) csv.plain(fmt::format("share_by_{}_days", days));
   csv.plain("made_km_away");
   csv.plain("local_seasons").plain("log_alone_" + dd).plain("learned_" + dd).plain("learned_deviation_" + dd);
-  csv.plain("action_date").plain("missed");
+  csv.plain("action_date").plain("missed").plain("not_at_site").plain("site_warnings");
   csv.end_row();
 }
 
@@ -110,7 +110,7 @@ class WhenCsv {
     doubt(stage, has_odds);
     made_away(stage);
     local(stage);
-    csv_.empty().empty();
+    csv_.empty().empty().empty().empty();
     csv_.end_row();
   }
 
@@ -183,6 +183,12 @@ class WhenCsv {
     csv_.number(to_text(state.formula.lower, unit_, 2)).plain(iso(state.start)).plain(name(state.formula.method));
   }
 
+  static std::string warnings(const WindowForecast& forecast) {
+    std::vector<std::string> texts;
+    for (const rules::SiteRestriction& each : forecast.warnings) texts.push_back(warning_text(forecast, each));
+    return fmt::format("{}", fmt::join(texts, "; "));
+  }
+
   void window_row(const rules::Pest& pest, const WindowForecast& forecast) {
     const rules::Window& window = *forecast.window;
     start(pest, window.host, rules::name(window.kind), window.id, window.name, word(forecast.state));
@@ -192,7 +198,7 @@ class WhenCsv {
     dates(forecast.closes_summary);
     const bool both = forecast.opens.known() && forecast.closes.known();
     odds(forecast.opens_summary, both ? std::optional{forecast.share_with_window} : std::nullopt);
-    csv_.plain(word(forecast.evidence)).text(actions_text(window)).text(gate_text(pest, window.gate));
+    csv_.plain(word(forecast.evidence)).text(actions_text(kinds_left(forecast))).text(gate_text(pest, window.gate));
     csv_.plain(window.gate.empty() ? "" : forecast.gate_met ? "yes" : "no");
     for (int column = 0; column < 6; ++column) csv_.empty();
     weather();
@@ -203,6 +209,7 @@ class WhenCsv {
     csv_.plain(window.kind == rules::WindowKind::act ? forecast.offered ? "yes" : "no" : "").empty().empty();
     for (std::size_t column = 0; column < 8 + k_ahead.size(); ++column) csv_.empty();
     csv_.empty().plain(window.kind == rules::WindowKind::look ? forecast.missed_look ? "yes" : "no" : "");
+    csv_.text(not_here_text(forecast)).text(warnings(forecast));
     csv_.end_row();
   }
 
@@ -219,6 +226,7 @@ class WhenCsv {
     day(visit.settled);
     for (std::size_t column = 0; column < 9 + k_ahead.size(); ++column) csv_.empty();
     csv_.plain(iso(visit.done)).plain(visit.state == forecast::VisitState::missed ? "yes" : "no");
+    csv_.empty().empty();
     csv_.end_row();
   }
 

@@ -157,6 +157,13 @@ void WhenDocument::answers(const PestForecast& forecast) {
     if (window->missed_look) add(PartKind::item_note, "Missed look: nothing was recorded while it was open.");
     if (window->state == WindowState::none_left) each_alone(forecast, *window->window);
     if (window->state == WindowState::closed || window->state == WindowState::none_left) continue;
+    for (const rules::SiteRestriction& bar : window->bars) {
+      add(PartKind::item_note, fmt::format("Barred here by: {} {}", bar.fact, sources_.mark(bar.citation)));
+    }
+    for (const rules::SiteRestriction& warning : window->warnings) {
+      add(PartKind::item_note,
+          fmt::format("Mind here: {} {}", warning_text(*window, warning), sources_.mark(warning.citation)));
+    }
     const std::string basis = window_basis_text(*window);
     if (!basis.empty()) add(PartKind::item_note, basis);
     if (!window->window->reason.empty()) {

@@ -172,6 +172,19 @@ Json stage_json(const rules::Pest& pest, const forecast::StageForecast& stage) {
   return json;
 }
 
+Json restrictions_json(const std::vector<rules::SiteRestriction>& restrictions) {
+  Json json = Json::array();
+  for (const rules::SiteRestriction& each : restrictions) {
+    json.push_back({{"id", each.id},
+                    {"actions", Json::array()},
+                    {"fact", each.fact},
+                    {"text", each.text},
+                    {"citation", citation_json(each.citation)}});
+    for (const rules::Action action : each.actions) json.back()["actions"].push_back(rules::name(action));
+  }
+  return json;
+}
+
 Json window_json(const rules::Pest& pest, const forecast::WindowForecast& forecast, Day today) {
   const rules::Window& window = *forecast.window;
   Json json{{"id", window.id},
@@ -190,7 +203,9 @@ Json window_json(const rules::Pest& pest, const forecast::WindowForecast& foreca
             {"reason", window.reason},
             {"cautions", window.cautions},
             {"citation", citation_json(window.citation)}};
-  for (const rules::Action action : window.actions) json["actions_if_found"].push_back(rules::name(action));
+  for (const rules::Action action : kinds_left(forecast)) json["actions_if_found"].push_back(rules::name(action));
+  if (!forecast.bars.empty()) json["not_at_site"] = restrictions_json(forecast.bars);
+  if (!forecast.warnings.empty()) json["site_warnings"] = restrictions_json(forecast.warnings);
   if (forecast.opened_by) json["opened_by"] = forecast.opened_by->id;
   if (forecast.closed_by) json["closed_by"] = forecast.closed_by->id;
   if (!window.host.empty()) json["host"] = window.host;

@@ -9,14 +9,15 @@
 namespace budclock::rules {
 namespace {
 
-enum class FileKind { pest, companions, sources, cautions, regions, day_limits };
+enum class FileKind { pest, companions, sources, cautions, regions, day_limits, site_rules };
 
-constexpr std::array<document::NamedValue<FileKind>, 6> k_schemas{{{"budclock/pest/1", FileKind::pest},
+constexpr std::array<document::NamedValue<FileKind>, 7> k_schemas{{{"budclock/pest/1", FileKind::pest},
                                                                    {"budclock/companions/1", FileKind::companions},
                                                                    {"budclock/sources/1", FileKind::sources},
                                                                    {"budclock/cautions/1", FileKind::cautions},
                                                                    {"budclock/regions/1", FileKind::regions},
-                                                                   {"budclock/day-limits/1", FileKind::day_limits}}};
+                                                                   {"budclock/day-limits/1", FileKind::day_limits},
+                                                                   {"budclock/site-safety/1", FileKind::site_rules}}};
 
 /// A file that is JSON of a known kind.
 struct ParsedFile {
@@ -92,8 +93,19 @@ void read_into(PestTable& table, const ParsedFile& file, Diagnostics& found) {
       if (found.empty()) merge(table.pests, std::move(pests), &Pest::id);
       break;
     }
-    case FileKind::day_limits:
-      break;  // no part of the table: see rules/day_limits.hpp
+    case FileKind::day_limits: {
+      std::vector<DayLimit> limits = read_day_limits(file.root, table, faults);
+      if (found.empty()) merge(table.day_limits, std::move(limits), &DayLimit::id);
+      break;
+    }
+    case FileKind::site_rules: {
+      std::vector<std::string> plants;
+      std::vector<SiteRule> rules = read_site_rules(file.root, table, plants, faults);
+      if (!found.empty()) break;
+      merge(table.site_rules, std::move(rules), &SiteRule::id);
+      table.bee_plants.insert(table.bee_plants.end(), plants.begin(), plants.end());
+      break;
+    }
     case FileKind::companions: {
       std::vector<Companion> companions = read_companions(file.root, table, faults);
       if (found.empty()) merge(table.companions, std::move(companions), &Companion::id);
@@ -113,8 +125,8 @@ PestTable load(const std::vector<RuleFile>& files, Diagnostics& diagnostics, Pes
   std::vector<std::optional<ParsedFile>> parsed;
   for (std::size_t i = 0; i < files.size(); ++i) parsed.push_back(parse(files[i], found[i]));
 
-  for (const FileKind kind :
-       {FileKind::sources, FileKind::cautions, FileKind::regions, FileKind::pest, FileKind::companions}) {
+  for (const FileKind kind : {FileKind::sources, FileKind::cautions, FileKind::regions, FileKind::pest,
+                              FileKind::companions, FileKind::day_limits, FileKind::site_rules}) {
     for (std::size_t i = 0; i < files.size(); ++i) {
       if (parsed[i] && parsed[i]->kind == kind) read_into(table, *parsed[i], found[i]);
     }

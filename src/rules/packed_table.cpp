@@ -156,9 +156,19 @@ auto members(is<Caution> auto& part) {
   return std::tie(id, text, citation);
 }
 
+auto members(is<DayLimit> auto& part) {
+  auto& [id, actions, measure, comparison, value, hours, effect, text, citation, own] = part;
+  return std::tie(id, actions, measure, comparison, value, hours, effect, text, citation, own);
+}
+
+auto members(is<SiteRule> auto& part) {
+  auto& [id, fact, actions, bars, text, citation, pests, plants, states, within_ft] = part;
+  return std::tie(id, fact, actions, bars, text, citation, pests, plants, states, within_ft);
+}
+
 auto members(is<PestTable> auto& part) {
-  auto& [pests, companions, sources, cautions, regions] = part;
-  return std::tie(pests, companions, sources, cautions, regions);
+  auto& [pests, companions, sources, cautions, regions, day_limits, site_rules, bee_plants] = part;
+  return std::tie(pests, companions, sources, cautions, regions, day_limits, site_rules, bee_plants);
 }
 
 /// Stands in the bytes as it stands in memory.

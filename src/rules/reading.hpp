@@ -94,6 +94,10 @@ Pest read_pest(const JsonNode& root, const PestTable& known, Faults& faults);
 std::vector<Companion> read_companions(const JsonNode& root, const PestTable& known, Faults& faults);
 std::vector<Source> read_sources(const JsonNode& root, Faults& faults);
 std::vector<Region> read_regions(const JsonNode& root, Faults& faults);
+std::vector<DayLimit> read_day_limits(const JsonNode& root, const PestTable& known, Faults& faults);
+/// The rules, and in `bee_plants` the names that may be given as in bloom.
+std::vector<SiteRule> read_site_rules(const JsonNode& root, const PestTable& known,
+                                      std::vector<std::string>& bee_plants, Faults& faults);
 std::vector<Caution> read_cautions(const JsonNode& root, const PestTable& known, Faults& faults);
 
 }  // namespace budclock::rules

@@ -128,19 +128,27 @@ class TableReader {
   }
 
   void read_row() {
+    if (read_cells()) return;
+    table_.unread.push_back(rows_.line());
+  }
+
+  /// False, after a fault, when the row cannot be used.
+  bool read_cells() {
     if (rows_.fault() != RowFault::none) {
       const auto [line, column] = rows_.position(rows_.fault_offset());
-      return fault(line, column, to_text(rows_.fault()), "correct the line");
+      fault(line, column, to_text(rows_.fault()), "correct the line");
+      return false;
     }
     HandRow row{rows_.line(), {}};
     for (const Field& field : rows_.fields()) {
       const auto [line, column] = rows_.position(field.offset);
       row.cells.push_back({std::string{weather::trimmed(field.text)}, line, column});
     }
-    if (!sound(row)) return;
+    if (!sound(row)) return false;
     const HandCell end{"", row.cells.back().line, row.cells.back().column};
     row.cells.resize(table_.header.size(), end);
     table_.rows.push_back(std::move(row));
+    return true;
   }
 
   bool sound(HandRow& row) {

@@ -1,6 +1,7 @@
 #include <budclock/core/nearest.hpp>
 #include <budclock/sites/load.hpp>
 
+#include "safety_reader.hpp"
 #include "site_reader.hpp"
 
 #include <algorithm>
@@ -36,7 +37,7 @@ std::optional<std::size_t> site_in_message(const std::string& message) {
 }
 
 SiteList load_json(std::string_view text, std::string_view file_name, const rules::PestTable& pests,
-                   Diagnostics& diagnostics) {
+                   Diagnostics& diagnostics, std::optional<Day> last) {
   const std::size_t before = diagnostics.size();
   const auto root = document::parse_json(text, file_name, diagnostics);
   if (!root) return {};
@@ -53,9 +54,10 @@ SiteList load_json(std::string_view text, std::string_view file_name, const rule
   reader.choice("schema", k_schemas);
   reader.text("firm", Presence::optional);
   reader.text("note", Presence::optional);
+  const auto limits = read_limits(reader, pests);
   const auto& nodes = reader.items("sites");
   reader.finish();
-  SiteReader sites{file_name, pests, diagnostics};
+  SiteReader sites{file_name, pests, diagnostics, last, limits};
   for (std::size_t i = 0; i < nodes.size(); ++i) {
     sites.read(nodes[i], std::find(faulty.begin(), faulty.end(), i) != faulty.end());
   }
@@ -69,17 +71,23 @@ SiteList load_json(std::string_view text, std::string_view file_name, const rule
 }
 
 SiteList load_csv(std::string_view text, std::string_view file_name, const rules::PestTable& pests,
-                  Diagnostics& diagnostics) {
-  SiteReader sites{file_name, pests, diagnostics};
-  for (const JsonNode& tree : rows_as_trees(text, file_name, diagnostics)) sites.read(tree, false);
-  return sites.take();
+                  Diagnostics& diagnostics, std::optional<Day> last) {
+  SiteReader sites{file_name, pests, diagnostics, last, {}};
+  SiteRows rows = read_site_rows(text, file_name, diagnostics);
+  for (const JsonNode& tree : rows.trees) sites.read(tree, false);
+  SiteList list = sites.take();
+  for (const std::size_t line : rows.unread) {
+    list.set_aside.push_back({fmt::format("line {}", line), {std::string{file_name}, line, 1}});
+  }
+  return list;
 }
 
 }  // namespace
 
 SiteList load_sites(std::string_view text, std::string_view file_name, const rules::PestTable& pests,
-                    Diagnostics& diagnostics) {
-  return is_json(text) ? load_json(text, file_name, pests, diagnostics) : load_csv(text, file_name, pests, diagnostics);
+                    Diagnostics& diagnostics, std::optional<Day> last) {
+  return is_json(text) ? load_json(text, file_name, pests, diagnostics, last)
+                       : load_csv(text, file_name, pests, diagnostics, last);
 }
 
 const Site* find_site(const std::vector<Site>& sites, std::string_view name) {

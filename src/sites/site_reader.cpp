@@ -2,6 +2,8 @@
 
 #include <budclock/sites/pest_names.hpp>
 
+#include "safety_reader.hpp"
+
 #include <algorithm>
 #include <fmt/format.h>
 
@@ -80,6 +82,7 @@ Site SiteReader::read_site(const JsonNode& node, Faults& faults) {
     lists.finish();
     check_watched(*pests, site, faults);
   }
+  read_safety_facts(reader, site);
   read_contact(reader, site);
   reader.finish();
   return site;
@@ -202,6 +205,15 @@ void SiteReader::check_watched(const JsonNode& node, const Site& site, Faults& f
     faults.add(node, fmt::format("{} is to be watched and muted", pests_.find_pest(id)->name),
                "remove it from one of the lists");
   }
+}
+
+void SiteReader::read_safety_facts(ObjectReader& reader, Site& site) {
+  if (const JsonNode* node = reader.member("safety", Kind::object, Presence::optional)) {
+    ObjectReader facts{*node, reader.faults()};
+    site.safety = read_safety(facts, {pests_, site.plants, last_});
+  }
+  site.limits = limits_;
+  for (rules::OwnLimit& own : read_limits(reader, pests_)) site.limits.push_back(std::move(own));
 }
 
 void SiteReader::read_contact(ObjectReader& reader, Site& site) {

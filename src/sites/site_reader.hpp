@@ -7,14 +7,18 @@
 
 #include <optional>
 #include <string_view>
+#include <utility>
+#include <vector>
 
 namespace budclock::sites {
 
 /// Reads the sites of a list, one after the other, into `sites`.
 class SiteReader {
  public:
-  SiteReader(std::string_view file, const rules::PestTable& pests, Diagnostics& diagnostics)
-      : file_{file}, pests_{pests}, diagnostics_{diagnostics} {}
+  /// Nothing can have been noted after `last`; `limits` are the firm's own, of all sites.
+  SiteReader(std::string_view file, const rules::PestTable& pests, Diagnostics& diagnostics, std::optional<Day> last,
+             std::vector<rules::OwnLimit> limits)
+      : file_{file}, pests_{pests}, diagnostics_{diagnostics}, last_{last}, limits_{std::move(limits)} {}
 
   /// Adds the site, or sets it aside when it has a fault or `faulty` says that one was found before.
   void read(const document::JsonNode& node, bool faulty);
@@ -32,17 +36,23 @@ class SiteReader {
   void read_plants(document::ObjectReader& reader, Site& site);
   std::vector<std::string> read_pests(document::ObjectReader& reader, std::string_view key);
   void check_watched(const document::JsonNode& node, const Site& site, document::Faults& faults);
+  void read_safety_facts(document::ObjectReader& reader, Site& site);
   void read_contact(document::ObjectReader& reader, Site& site);
   Place place_of(const document::JsonNode& node) const { return {std::string{file_}, node.line, node.column}; }
 
   std::string_view file_;
   const rules::PestTable& pests_;
   Diagnostics& diagnostics_;
+  std::optional<Day> last_;
+  std::vector<rules::OwnLimit> limits_;
   SiteList list_;
 };
 
-/// The sites of a CSV table as trees that the reader takes, one a row.
-std::vector<document::JsonNode> rows_as_trees(std::string_view text, std::string_view file_name,
-                                              Diagnostics& diagnostics);
+/// The rows of a CSV table.
+struct SiteRows {
+  std::vector<document::JsonNode> trees;  ///< as the reader takes them, one a row
+  std::vector<std::size_t> unread;        ///< lines of the rows that could not be split
+};
+SiteRows read_site_rows(std::string_view text, std::string_view file_name, Diagnostics& diagnostics);
 
 }  // namespace budclock::sites

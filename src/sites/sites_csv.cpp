@@ -5,6 +5,7 @@
 
 #include <charconv>
 #include <cmath>
+#include <utility>
 
 namespace budclock::sites {
 namespace {
@@ -15,9 +16,11 @@ using Kind = JsonNode::Kind;
 constexpr std::string_view k_contact = "contact_";
 
 const TableColumns k_columns{
-    {"name",       "latitude",    "longitude",   "elevation_m", "weather",  "station",  "units",
-     "date_order", "date_column", "tmax_column", "tmin_column", "offset_c", "offset_f", "station_elevation_m",
-     "read_time",  "gaps",        "forecasts",   "plants",      "watch",    "mute"},
+    {"name",       "latitude",    "longitude",    "elevation_m", "weather",       "station",   "units",
+     "date_order", "date_column", "tmax_column",  "tmin_column", "offset_c",      "offset_f",  "station_elevation_m",
+     "read_time",  "gaps",        "forecasts",    "plants",      "watch",         "mute",      "state",
+     "water",      "in_bloom",    "due_to_bloom", "hives",       "oil_sensitive", "predators", "children_or_pets",
+     "soil",       "drought",     "limits"},
     {"name", "latitude", "longitude", "weather"},
     k_contact};
 
@@ -49,6 +52,8 @@ class RowTree {
     add(pests, "watch", list("watch"));
     add(pests, "mute", list("mute"));
     add(site, "pests", std::move(pests));
+    add(site, "safety", safety());
+    add(site, "limits", list("limits"));
     add(site, "contact", contact());
     return site;
   }
@@ -73,6 +78,15 @@ class RowTree {
     add(weather, "gaps", text("gaps"));
     add(weather, "forecasts", list("forecasts"));
     return weather;
+  }
+
+  std::optional<JsonNode> safety() const {
+    JsonNode facts = object("the row");
+    for (const char* key : {"state", "water", "hives", "children_or_pets", "soil", "drought"}) {
+      add(facts, key, text(key));
+    }
+    for (const char* key : {"in_bloom", "due_to_bloom", "oil_sensitive", "predators"}) add(facts, key, list(key));
+    return facts;
   }
 
   JsonNode contact() const {
@@ -154,11 +168,12 @@ class RowTree {
 
 }  // namespace
 
-std::vector<JsonNode> rows_as_trees(std::string_view text, std::string_view file_name, Diagnostics& diagnostics) {
-  const HandTable table = read_hand_table(text, file_name, k_columns, diagnostics);
-  std::vector<JsonNode> trees;
-  for (const HandRow& row : table.rows) trees.push_back(RowTree{table, row}.build());
-  return trees;
+SiteRows read_site_rows(std::string_view text, std::string_view file_name, Diagnostics& diagnostics) {
+  HandTable table = read_hand_table(text, file_name, k_columns, diagnostics);
+  SiteRows rows;
+  for (const HandRow& row : table.rows) rows.trees.push_back(RowTree{table, row}.build());
+  rows.unread = std::move(table.unread);
+  return rows;
 }
 
 }  // namespace budclock::sites

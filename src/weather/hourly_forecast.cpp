@@ -139,6 +139,28 @@ ForecastHour read_hour(const JsonNode& node, const LocalTime& start, ProblemList
   return hour;
 }
 
+/// The first polygon's outer ring; none when the corners cannot be read, for the hours do not need them.
+std::vector<OutlinePoint> outline_of(const JsonNode& geometry, int depth) {
+  constexpr int k_deepest = 8;
+  if (const JsonNode* const all = geometry.find("geometries"); all != nullptr && depth < k_deepest) {
+    for (const JsonNode& each : all->items) {
+      auto found = outline_of(each, depth + 1);
+      if (!found.empty()) return found;
+    }
+  }
+  const JsonNode* const type = geometry.find("type");
+  const JsonNode* const rings = geometry.find("coordinates");
+  if (type == nullptr || type->text != "Polygon" || rings == nullptr || rings->items.empty()) return {};
+  std::vector<OutlinePoint> outline;
+  for (const JsonNode& corner : rings->items.front().items) {
+    if (corner.items.size() < 2 || corner.items[0].kind != Kind::number || corner.items[1].kind != Kind::number) {
+      return {};
+    }
+    outline.push_back({corner.items[1].number, corner.items[0].number});
+  }
+  return outline;
+}
+
 }  // namespace
 
 long utc_minute(const ForecastHour& hour) {
@@ -146,8 +168,13 @@ long utc_minute(const ForecastHour& hour) {
   return static_cast<long>(hour.day.time_since_epoch().count()) * k_minutes_a_day + hour.minute - hour.offset_minutes;
 }
 
-std::vector<ForecastHour> read_hourly_forecast(ByteSource& source, ProblemList& problems) {
+std::vector<ForecastHour> read_hourly_forecast(ByteSource& source, ProblemList& problems,
+                                               std::vector<OutlinePoint>* outline) {
   const auto root = parse_forecast(source, problems);
+  if (root && outline != nullptr) {
+    const JsonNode* const geometry = root->find("geometry");
+    if (geometry != nullptr) *outline = outline_of(*geometry, 0);
+  }
   const JsonNode* const list = root ? periods_of(*root, problems) : nullptr;
   if (list == nullptr) return {};
   struct Found {

@@ -44,10 +44,12 @@ int fuzz_one(const std::uint8_t* data, std::size_t size) {
       {{"sources.json", k_sources}, {"cautions.json", k_cautions}, {"pests/test-psyllid.json", text}}, diagnostics);
   for (const Diagnostic& diagnostic : diagnostics) demand(!diagnostic.message.empty() && !diagnostic.remedy.empty());
   demand(table.pests.empty() || diagnostics.empty());
-
-  Diagnostics of_limits;
-  const auto limits = rules::load_day_limits({{"day_limits.json", text}}, table, of_limits);
-  for (const Diagnostic& diagnostic : of_limits) demand(!diagnostic.message.empty() && !diagnostic.remedy.empty());
-  for (const rules::DayLimit& limit : limits) demand(!limit.id.empty() && !limit.text.empty() && limit.hours >= 0);
+  for (const rules::DayLimit& limit : table.day_limits) {
+    demand(!limit.id.empty() && !limit.text.empty() && limit.hours >= 0);
+  }
+  for (const rules::SiteRule& rule : table.site_rules) {
+    demand(!rule.id.empty() && !rule.text.empty() && !rule.actions.empty());
+    demand(!rule.within_ft || !rule.citation.source.empty());
+  }
   return 0;
 }

@@ -4,6 +4,7 @@
 #include <budclock/sites/file_name.hpp>
 #include <budclock/sites/load.hpp>
 #include <budclock/sites/pest_names.hpp>
+#include <budclock/sites/restrictions.hpp>
 
 #include "fuzz.hpp"
 
@@ -12,6 +13,8 @@
 using namespace budclock;
 
 namespace {
+
+const Day k_today{date::year{2026} / 4 / 20};
 
 void demand(bool held) {
   if (!held) std::abort();
@@ -26,6 +29,20 @@ rules::PestTable pests() {
   table.pests[1].id = "other-psyllid";
   table.pests[1].name = "other psyllid";
   table.pests[1].hosts = {{"Douglas-fir", "", {}}};
+  table.bee_plants = {"clover"};
+  table.day_limits.resize(2);
+  table.day_limits[0].id = "wind";
+  table.day_limits[0].measure = rules::Measure::wind;
+  table.day_limits[1].id = "soil-state";
+  table.day_limits[1].measure = rules::Measure::soil;
+  for (int fact = 0; fact <= static_cast<int>(rules::SiteFact::drought); ++fact) {
+    rules::SiteRule rule{"rule", static_cast<rules::SiteFact>(fact), {rules::Action::oil}, true, "text", {}, {}, {}, {},
+                         {}};
+    rule.plants = {"testwood"};
+    rule.states = {"ME", "OH"};
+    rule.within_ft = 75;
+    table.site_rules.push_back(std::move(rule));
+  }
   return table;
 }
 
@@ -37,6 +54,19 @@ void check_site(const sites::Site& site, const rules::PestTable& table) {
   const std::string file = sites::safe_file_name(site.name);
   demand(!file.empty() && file.size() <= 82 && file.find('/') == std::string::npos && file.front() != '.');
   demand(sites::pests_of(site, table).size() <= table.pests.size());
+  for (const auto& near : {site.safety.water, site.safety.hives}) {
+    demand(!near || !near->feet || (*near->feet >= 0 && !near->distance.empty()));
+  }
+  for (const auto& names : {site.safety.in_bloom, site.safety.due_to_bloom, site.safety.predators}) {
+    if (!names) continue;
+    for (const sites::DatedName& each : *names) demand(!each.name.empty() && printable(each.name) == each.name);
+  }
+  demand(rules::with_own(table.day_limits, site.limits).size() == table.day_limits.size());
+  for (const rules::Pest& pest : table.pests) {
+    for (const auto& each : sites::restrictions_at(site, pest, "", table, k_today)) {
+      demand(!each.fact.empty() && printable(each.fact) == each.fact);
+    }
+  }
 }
 
 }  // namespace
@@ -45,7 +75,7 @@ int fuzz_one(const std::uint8_t* data, std::size_t size) {
   const std::string_view text{reinterpret_cast<const char*>(data), size};
   static const rules::PestTable table = pests();
   Diagnostics diagnostics;
-  const sites::SiteList list = sites::load_sites(text, "sites", table, diagnostics);
+  const sites::SiteList list = sites::load_sites(text, "sites", table, diagnostics, k_today);
   demand(list.sites.empty() || !any_at_least(diagnostics, Severity::error));
   demand(list.set_aside.empty() || any_at_least(diagnostics, Severity::fault));
   for (const Diagnostic& diagnostic : diagnostics) {

@@ -4,10 +4,12 @@
 
 #include <budclock/forecast/distance.hpp>
 #include <budclock/rules/day_limits.hpp>
+#include <budclock/rules/site_safety.hpp>
 #include <budclock/weather/hourly_forecast.hpp>
 
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -48,6 +50,13 @@ struct HourRun {
   std::size_t count = 0;
 };
 
+/// What the site says of its ground; nothing: it does not.
+struct Ground {
+  std::optional<bool> soil_unfit{};  ///< frozen, saturated or dry
+  std::optional<bool> drought{};
+  std::vector<std::string> stated{};  ///< in words: "soil dry (noted 2026-04-08)"
+};
+
 struct DayScreen {
   std::string site;
   Coordinates place;
@@ -56,12 +65,27 @@ struct DayScreen {
   std::vector<rules::DayLimit> limits;  ///< those that concern the action
   std::vector<JudgedHour> hours;        ///< from `today` on, by time
   std::vector<HourRun> runs;            ///< the longest first, of equal ones the earliest
+  Ground ground{};
+  std::string
+      elsewhere{};  ///< the forecast is that of another place, in words; empty: of the site's, or it does not say
 };
 
 /// Holds every hour from `today` on against the limits of the action. Hours of earlier days count only for what fell
 /// before. No hours: the forecast ended before today.
+///
+/// A limit of the site's ground is judged where `ground` says how it is.
 DayScreen screen_days(std::string site, const Coordinates& place, rules::DayAction action,
                       const std::vector<rules::DayLimit>& limits, const std::vector<weather::ForecastHour>& hours,
-                      Day today);
+                      Day today, Ground ground = {});
+
+/// Whether `ground` says what a limit speaks of; true of limits that a forecast tells of.
+bool is_stated(const Ground& ground, rules::Measure measure);
+
+/// What an action is ruled out by when every hour that is left of the forecast is: the reason names each limit that is
+/// met. Nothing when some hour is not, or none is left.
+std::optional<rules::SiteRestriction> ruled_out(const DayScreen& screen);
+
+/// "the forecast is that of another place, 12 km away"; empty when the outline holds the place, or is none.
+std::string elsewhere_text(const std::vector<Coordinates>& outline, const Coordinates& place);
 
 }  // namespace budclock::forecast

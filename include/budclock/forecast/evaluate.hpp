@@ -10,6 +10,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace budclock::forecast {
@@ -30,7 +31,10 @@ struct Question {
   /// By pest: the names of its hosts that grow at the site. Windows for other hosts are left out; a pest that is not
   /// here may have any of its hosts.
   std::map<std::string, std::vector<std::string>> hosts{};
-  bool with_curves = false;  ///< for a chart: the sums from day to day
+  /// What the facts of the site, or the hours of its forecast, make of actions: by pest and host of a window.
+  std::map<std::pair<std::string, std::string>, std::vector<rules::SiteRestriction>> restrictions{};
+  std::vector<std::string> site_notes{};  ///< what is not known of the site, for the report
+  bool with_curves = false;               ///< for a chart: the sums from day to day
 };
 
 /// Evaluates every stage and window of the pests asked for on `weather.today`. Pure: the same weather, rules, sightings

@@ -139,6 +139,9 @@ struct WindowForecast {
   /// To look only: it closed this season at a site that keeps a scouting log, and nothing of the pest was recorded
   /// while it was open.
   bool missed_look = false;
+  /// Of an action: what is known of the site that bars some of its kinds there, and what warns of those that are left.
+  std::vector<rules::SiteRestriction> bars{};
+  std::vector<rules::SiteRestriction> warnings{};
   /// Only then is an action offered: today is inside the window, the gate is met, and nothing bars it.
   bool offered = false;
   /// Days to plan by. Looking and abstaining: early bound of opening to late bound of closing. Acting: early bound of
@@ -172,6 +175,13 @@ struct FollowUp {
   std::optional<Day> settled{};
   VisitState state = VisitState::not_known;
 };
+/// The kinds of action of a window that nothing known of the site bars.
+std::vector<rules::Action> kinds_left(const WindowForecast& window);
+/// An action of which the site leaves no kind.
+bool is_barred_at_site(const WindowForecast& window);
+/// The window to abstain, of the same pest, under which an action stands: one that begins after a ban has ended is free
+/// of it. Null: none.
+const rules::Window* ban_on(const WindowForecast& action, const std::vector<WindowForecast>& windows);
 
 struct PestForecast {
   const rules::Pest* pest = nullptr;

@@ -39,6 +39,7 @@ struct DigestLine {
   Due due = Due::now;
   const rules::Pest* pest = nullptr;
   const rules::Window* window = nullptr;
+  std::vector<rules::Action> actions{};  ///< its kinds of action; of an action, those that the site leaves
   std::optional<Day> from{};
   std::optional<Day> until{};  ///< of a confirmed action: the last day on which what was found still counts, too
   /// What it asks for has been found and still counts: the action is offered.
@@ -46,6 +47,8 @@ struct DigestLine {
   /// What to look for; what must be found first; why it is to be left alone.
   std::string text{};
   forecast::Evidence evidence = forecast::Evidence::none;  ///< of its dates
+  /// Facts of the site, or the hours of its forecast, that leave no kind of this action.
+  std::string not_here{};
   bool is_new = false;  ///< it did not stand in this group on the day that is compared with
 };
 
@@ -97,7 +100,8 @@ struct Digest {
 };
 
 /// The lines of a site. A window is
-///  - left alone, when it is a ban that stands; when it is an action that a ban or a contrary find bars, that ended
+///  - left alone, when it is a ban that stands; when it is an action that a ban, the site or a contrary find bars, or
+///    that every hour of the site's forecast rules out, that ended
 ///    within the last 14 days, or for which the sources leave no time. A ban without dates is shown with a pest that
 ///    has another line;
 ///  - else under its last days, to act or to look. An action never stands there while it is barred. One without dates

@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace budclock::report {
 
@@ -39,7 +40,14 @@ std::string waits_text(const rules::Pest& pest, const forecast::WindowForecast& 
 std::string gate_missing_text(const journal::GateState& gate, Day today);
 
 /// "contact spray, insecticidal soap or horticultural oil".
-std::string actions_text(const rules::Window& window);
+std::string actions_text(const std::vector<rules::Action>& kinds);
+inline std::string actions_text(const rules::Window& window) { return actions_text(window.actions); }
+
+/// "Not at this site: horticultural oil (blue spruce: oil strips the blue bloom)"; empty when nothing of the site bars.
+std::string not_here_text(const forecast::WindowForecast& window);
+
+/// "contact spray: water at 15 ft: let nothing drift into it", without the kinds where it is about all that are left.
+std::string warning_text(const forecast::WindowForecast& window, const rules::SiteRestriction& warning);
 
 /// "Apr 24", with the year where it is not that of `today`.
 std::string day_text(Day day, Day today);
@@ -69,7 +77,7 @@ std::string cue_text(const rules::Pest& pest, const rules::Trigger& trigger);
 /// "Opens by: egg hatch, Ohio sequence. Closes by: ... (sources disagree; a window in 4 of 29 years)."
 std::string window_basis_text(const forecast::WindowForecast& window);
 
-/// An action that a ban or a contrary find holds back now, or for which the weather is too old.
+/// An action that the site bars, that a ban or a contrary find holds back now, or for which the weather is too old.
 bool is_held_back(const forecast::SiteForecast& site, const forecast::WindowForecast& window);
 
 /// The last day to plan for: of an action that is offered, no later than what was found counts.

@@ -12,6 +12,10 @@
 #include <budclock/core/date.hpp>
 #include <budclock/core/temperature.hpp>
 #include <budclock/degree_day/formula.hpp>
+#include <budclock/rules/action.hpp>
+#include <budclock/rules/citation.hpp>
+#include <budclock/rules/day_limits.hpp>
+#include <budclock/rules/site_safety.hpp>
 
 #include <cstddef>
 #include <cstdint>
@@ -21,22 +25,6 @@
 #include <vector>
 
 namespace budclock::rules {
-
-/// How well a statement is known.
-enum class Grade : std::uint8_t {
-  seen,             ///< read in the source itself
-  quoted,           ///< read in another publication that quotes the source
-  common_practice,  ///< a rule of thumb of the trade without a source; never a degree-day figure
-};
-
-/// Where a statement comes from.
-struct Citation {
-  std::string source;  ///< key in sources.json; empty only for common practice
-  std::string where;   ///< table, page or section; empty when the source has none
-  std::string region;  ///< where it was observed or is recommended; empty when the source does not say
-  Grade grade = Grade::seen;
-  std::string note;
-};
 
 /// A part of a rule that its source states, or that we assume because the source is silent.
 template <class T>
@@ -152,20 +140,6 @@ struct Observation {
   std::string text;
   std::optional<int> valid_days;  ///< how long a recorded sighting counts; nothing: for the season
   Citation citation;              ///< of the validity; usually common practice
-};
-
-/// Kinds of action; never a product, never a dose.
-enum class Action : std::uint8_t {
-  look,
-  prune,            ///< cut out galls or tips
-  pick,             ///< pick and destroy leaves
-  contact,          ///< a labelled contact insecticide
-  soap,             ///< insecticidal soap
-  oil,              ///< horticultural oil
-  soil_systemic,    ///< a systemic taken up by the roots
-  trunk_systemic,   ///< a systemic on or in the trunk
-  foliar_systemic,  ///< a systemic on the leaves
-  quarantine,       ///< do not move plants
 };
 
 enum class WindowKind : std::uint8_t { look, act, abstain };
@@ -327,7 +301,10 @@ struct PestTable {
   std::vector<Companion> companions;  ///< by name
   std::vector<Source> sources;
   std::vector<Caution> cautions;
-  std::vector<Region> regions;  ///< those that have a middle
+  std::vector<Region> regions;            ///< those that have a middle
+  std::vector<DayLimit> day_limits;       ///< in file order
+  std::vector<SiteRule> site_rules;       ///< in file order
+  std::vector<std::string> bee_plants{};  ///< what may be in bloom at a site though no pest of ours lives on it
 
   const Pest* find_pest(const std::string& id) const;
   const Companion* find_companion(const std::string& id) const;

@@ -32,6 +32,7 @@ struct HandTable {
   char delimiter = ',';
   std::vector<HandCell> header;  ///< lower case; "" for an unnamed column, or an unknown one
   std::vector<HandRow> rows;
+  std::vector<std::size_t> unread;  ///< the lines on which the rows begin that were left out
 
   /// Index of a column; npos when the table lacks it.
   static constexpr std::size_t k_none = static_cast<std::size_t>(-1);

@@ -4,6 +4,8 @@
 
 #include <budclock/core/diagnostic.hpp>
 #include <budclock/core/temperature.hpp>
+#include <budclock/rules/day_limits.hpp>
+#include <budclock/sites/safety.hpp>
 #include <budclock/weather/adjust.hpp>
 #include <budclock/weather/assemble.hpp>
 #include <budclock/weather/date_text.hpp>
@@ -63,8 +65,10 @@ struct Site {
   std::optional<double> elevation_m;
   WeatherRecipe weather;
   std::vector<std::string> plants;
-  std::vector<std::string> watch;                            ///< ids of pests to watch whatever the plants
-  std::vector<std::string> mute;                             ///< ids of pests to leave out
+  std::vector<std::string> watch;  ///< ids of pests to watch whatever the plants
+  std::vector<std::string> mute;   ///< ids of pests to leave out
+  SiteSafety safety;
+  std::vector<rules::OwnLimit> limits;                       ///< the firm's first, then the site's own
   std::vector<std::pair<std::string, std::string>> contact;  ///< free fields, in file order
 };
 

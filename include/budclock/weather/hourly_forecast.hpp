@@ -41,9 +41,17 @@ inline constexpr double k_most_wind_mph = 300;
 /// Minutes from the epoch, UTC: orders hours across a change of clocks.
 long utc_minute(const ForecastHour& hour);
 
-/// Reads the hours in order of time. A value that cannot be used is a fault with its JSON pointer and counts as not
+/// A corner of the area that a forecast is for, in degrees, north and east above zero.
+struct OutlinePoint {
+  double latitude = 0;
+  double longitude = 0;
+};
+
+/// Reads the hours in order of time; into `outline`, where it is asked for, the corners of the forecast's area (its
+/// first GeoJSON polygon, RFC 7946), none where it has none. A value that cannot be used is a fault with its JSON pointer and counts as not
 /// known; an hour whose times cannot be used, that is longer than an hour or stands twice is set aside with a fault. A
 /// forecast without a single hour (one of days and nights) and other JSON are errors, and nothing comes back.
-std::vector<ForecastHour> read_hourly_forecast(ByteSource& source, ProblemList& problems);
+std::vector<ForecastHour> read_hourly_forecast(ByteSource& source, ProblemList& problems,
+                                               std::vector<OutlinePoint>* outline = nullptr);
 
 }  // namespace budclock::weather

@@ -68,10 +68,12 @@ std::vector<Sighting> stage_before(const rules::Pest& pest, const rules::Window&
   return rows;
 }
 
-WindowForecast window_on(const rules::Pest& pest, const rules::Window& window, Day today, std::vector<Sighting> log) {
+WindowForecast window_on(const rules::Pest& pest, const rules::Window& window, Day today, std::vector<Sighting> log,
+                         const std::vector<rules::SiteRestriction>& restrictions = {}) {
   const auto before = stage_before(pest, window, today);
   log.insert(log.begin(), before.begin(), before.end());
-  const forecast::Question question{.site = "wooster", .pests = {&pest}, .method = {}, .sightings = std::move(log)};
+  forecast::Question question{.site = "wooster", .pests = {&pest}, .method = {}, .sightings = std::move(log)};
+  question.restrictions[{pest.id, window.host}] = restrictions;
   const auto site = forecast::evaluate(question, {weather::until(seven_years(), today), today});
   for (const WindowForecast& each : site.pests.front().windows) {
     if (each.window->id == window.id) return each;
@@ -166,4 +168,51 @@ TEST_CASE("inside a dated window the full gate offers the action, unless a ban s
     }
   }
   CHECK(inside > 10);
+}
+
+TEST_CASE("what a site bars is never offered there: kind by kind, and not at all when none is left") {
+  int offered = 0;
+  for (const rules::Pest& pest : records::shipped().pests) {
+    for (const rules::Window& window : pest.windows) {
+      if (window.kind != rules::WindowKind::act) continue;
+      const rules::SiteRestriction all{"all", window.actions, true, "fact", "text", {}, {}};
+      rules::SiteRestriction one = all;
+      one.actions = {window.actions.front()};
+      rules::SiteRestriction warning = all;
+      warning.bars = false;
+      for (Day today = records::day("2012-01-03"); today <= records::day("2012-12-31"); today += date::days{15}) {
+        const auto log = full_gate(pest, window.gate, today);
+        if (!window_on(pest, window, today, log).offered) continue;
+        INFO(pest.id << " " << window.id << " " << iso(today));
+        ++offered;
+        const auto barred = window_on(pest, window, today, log, {all});
+        CHECK_FALSE(barred.offered);
+        CHECK(forecast::kinds_left(barred).empty());
+        CHECK(report::window_text(pest, barred, today).starts_with("Not at this site: "));
+        const auto narrowed = window_on(pest, window, today, log, {one, warning});
+        CHECK(narrowed.offered == (window.actions.size() > 1));
+        CHECK(forecast::kinds_left(narrowed).size() == window.actions.size() - 1);
+        CHECK(narrowed.warnings.size() == (window.actions.size() > 1 ? 1 : 0));
+        const auto warned = window_on(pest, window, today, log, {warning});
+        CHECK(warned.offered);
+        CHECK(warned.warnings.size() == 1);
+      }
+    }
+  }
+  CHECK(offered > 10);
+}
+
+TEST_CASE("what passes says nothing of a window that opens later") {
+  const rules::Pest& pest = *records::shipped().find_pest("boxwood-psyllid");
+  const auto window = std::find_if(pest.windows.begin(), pest.windows.end(),
+                                   [](const rules::Window& each) { return each.id == "treat-nymphs"; });
+  const Day today = records::day("2012-02-01");
+  const auto bars = [&](Day until) {
+    return window_on(pest, *window, today, {}, {{"bloom", window->actions, true, "fact", "text", {}, until}})
+        .bars.size();
+  };
+  const WindowForecast ahead = window_on(pest, *window, today, {});
+  REQUIRE(ahead.state == forecast::WindowState::ahead);
+  CHECK(bars(*ahead.from - date::days{1}) == 0);
+  CHECK(bars(*ahead.from) == 1);
 }

@@ -18,10 +18,9 @@ const Day k_today = *parse_iso_day("2026-04-16");
 const std::vector<rules::DayLimit>& shipped_limits() {
   static const std::vector<rules::DayLimit> limits = [] {
     Diagnostics found;
-    const rules::PestTable table = rules::load(rules::shipped_files(), found);
-    auto result = rules::load_day_limits(rules::shipped_files(), table, found);
+    rules::PestTable table = rules::load(rules::shipped_files(), found);
     REQUIRE(found.empty());
-    return result;
+    return table.day_limits;
   }();
   return limits;
 }
@@ -198,4 +197,40 @@ TEST_CASE("a forecast that ended before today has no hours") {
       screen_days("Garden", k_wooster, DayAction::oil, shipped_limits(), mild_days(), k_today + date::days{2});
   CHECK(result.hours.empty());
   CHECK(result.runs.empty());
+}
+
+TEST_CASE("what the site says of its soil is judged, and what it does not say stays out") {
+  const auto standing = [](Ground ground) {
+    const auto screen =
+        screen_days("x", k_wooster, DayAction::systemic, shipped_limits(), mild_days(), k_today, std::move(ground));
+    return screen.hours.front().standing;
+  };
+  CHECK(standing({}) == HourStanding::none_met);
+  CHECK(standing({false, {}, {}}) == HourStanding::none_met);
+  CHECK(standing({true, {}, {}}) == HourStanding::ruled_out);
+}
+
+TEST_CASE("an action is ruled out when every coming hour is, and not when one is not") {
+  const auto ruled = [](std::vector<ForecastHour> hours) {
+    return ruled_out(screen_days("x", k_wooster, DayAction::contact, shipped_limits(), hours, k_today));
+  };
+  std::vector<ForecastHour> windy = mild_days();
+  for (ForecastHour& hour : windy) hour.wind = weather::WindSpeed{15, 20};
+  const auto all = ruled(windy);
+  REQUIRE(all);
+  CHECK(all->bars);
+  CHECK(all->actions == std::vector{rules::Action::contact, rules::Action::soap, rules::Action::foliar_systemic});
+  CHECK(all->text == "wind over 10 mph");
+  CHECK(all->until == windy.back().day);
+  windy.back().wind = weather::WindSpeed{4, 5};
+  CHECK(!ruled(windy));
+  CHECK(!ruled(mild_days()));
+  CHECK(!ruled({}));
+}
+
+TEST_CASE("a forecast says whose place it is by its outline") {
+  const std::vector<Coordinates> square{{40, -82}, {40, -81}, {41, -81}, {41, -82}};
+  CHECK(elsewhere_text(square, {40.5, -81.5}).empty());
+  CHECK(elsewhere_text({}, {40.5, -81.5}).empty());
+  CHECK(elsewhere_text(square, {41.5, -81}).find("its nearest corner lies 56 km from the site") != std::string::npos);
 }

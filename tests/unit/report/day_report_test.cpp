@@ -25,9 +25,8 @@ forecast::DayScreen invented_week(rules::DayAction action) {
   weather::ProblemList problems{"week"};
   const auto hours = weather::read_hourly_forecast(source, problems);
   REQUIRE(hours.size() == 163);
-  Diagnostics found;
-  const auto limits = rules::load_day_limits(rules::shipped_files(), table(), found);
-  return forecast::screen_days("Gar\x1b[den", {40.78, -81.92}, action, limits, hours, *parse_iso_day("2026-04-13"));
+  return forecast::screen_days("Gar\x1b[den", {40.78, -81.92}, action, table().day_limits, hours,
+                               *parse_iso_day("2026-04-13"));
 }
 
 }  // namespace

@@ -120,6 +120,28 @@ TEST_CASE("an action that is barred is left alone, with the ban as the reason") 
   CHECK(digest.lines[1].text == "window-1. The reason.");
 }
 
+TEST_CASE(
+    "an action of which the site leaves no kind is left alone with the fact, one with a kind left names the rest") {
+  Built built;
+  WindowForecast& action = built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-05-01");
+  built.windows.back().actions = {rules::Action::oil, rules::Action::soap};
+  action.bars = {{"blue", {rules::Action::oil}, true, "blue spruce", "oil strips the bloom", {}, {}}};
+  action.warnings = {{"water", {rules::Action::soap}, false, "water at 15 ft", "let nothing run off", {}, {}}};
+  SiteDigest digest = site_digest(built.site, {});
+  REQUIRE(digest.lines.size() == 1);
+  CHECK(digest.lines[0].group == DigestGroup::act);
+  CHECK(digest.lines[0].actions == std::vector{rules::Action::soap});
+  CHECK(digest.lines[0].text.ends_with(
+      "Not at this site: horticultural oil (blue spruce: oil strips the bloom). Mind: water at 15 ft"));
+  action.bars.push_back({"x", {rules::Action::soap}, true, "ruled out for every hour", "wind over 10 mph", {}, {}});
+  digest = site_digest(built.site, {});
+  REQUIRE(digest.lines.size() == 1);
+  CHECK(digest.lines[0].group == DigestGroup::leave);
+  CHECK(digest.lines[0].not_here == "blue spruce; ruled out for every hour");
+  CHECK(digest.lines[0].actions.empty());
+  CHECK(!may_be_done(digest.lines[0]));
+}
+
 TEST_CASE("an action that begins after the ban has ended stands under act, one that begins inside is left alone") {
   const auto group = [](const char* ban_until, WindowState state) {
     Built built;
@@ -326,10 +348,11 @@ TEST_CASE("a row of the table has the days, how many are left and what to do; a 
   Digest digest = digest_of(built);
   digest.sites[0].problems.push_back({Severity::fault, {"w.csv", 7, 3}, "no number", "correct it"});
   CHECK(digest_csv(digest) ==
-        "site,today,group,due,pest,pest_name,host,kind,window,name,from,until,days_left,actions,confirmed,text,new\n"
-        "Mill Lane,2012-04-10,problem,now,,,,,,,,,,,,w.csv:7:3: no number: correct it,\n"
+        "site,today,group,due,pest,pest_name,host,kind,window,name,from,until,days_left,actions,confirmed,text,new,"
+        "not_at_site\n"
+        "Mill Lane,2012-04-10,problem,now,,,,,,,,,,,,w.csv:7:3: no number: correct it,,\n"
         "Mill Lane,2012-04-10,act if confirmed,now,test-psyllid,test psyllid,,act,window-0,window-0,2012-04-01,"
-        "2012-05-01,21,horticultural oil,no,only if you find live nymphs. Not if you find cupped leaves,\n");
+        "2012-05-01,21,horticultural oil,no,only if you find live nymphs. Not if you find cupped leaves,,\n");
 }
 
 TEST_CASE("with a semicolon between cells a comma needs no quotes, and a decimal point becomes the office's mark") {

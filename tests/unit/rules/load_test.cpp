@@ -431,7 +431,7 @@ TEST_CASE("the shipped files load without a fault") {
   const PestTable table = load(files, diagnostics);
   for (const Diagnostic& diagnostic : diagnostics) UNSCOPED_INFO(to_text(diagnostic));
   CHECK(diagnostics.empty());
-  constexpr std::size_t k_others = 7;  // sources, cautions, regions, limits and three files of companions
+  constexpr std::size_t k_others = 8;  // sources, cautions, regions, limits, site facts and three files of companions
   CHECK(table.pests.size() + k_others == files.size());
 }
 

@@ -47,5 +47,6 @@ TEST_CASE("the example sites draw no complaint, have weather and pests, and are 
     CHECK(csv[i].watch == json[i].watch);
     CHECK(csv[i].mute == json[i].mute);
     CHECK(csv[i].contact == json[i].contact);
+    CHECK(csv[i].safety == json[i].safety);
   }
 }

@@ -159,3 +159,24 @@ TEST_CASE("what is no forecast is an error with its place") {
   CHECK(read("[]").said.at(0).find("not a Weather Service forecast") != std::string::npos);
   CHECK(read(R"({"periods": []})").said.at(0).find("no hour of the forecast can be used") != std::string::npos);
 }
+
+TEST_CASE("the outline of the forecast's place comes with its hours, from the first polygon that can be read") {
+  const auto outline = [](const std::string& geometry) {
+    const std::string text = "{\"geometry\": " + geometry + ", " + forecast({hour(6, "")}).substr(1);
+    MemorySource source{text};
+    ProblemList problems{"h.json"};
+    std::vector<OutlinePoint> found;
+    CHECK(read_hourly_forecast(source, problems, &found).size() == 1);
+    CHECK(problems.take().empty());
+    return found;
+  };
+  const auto square = outline(
+      R"({"type": "GeometryCollection", "geometries": [{"type": "Point", "coordinates": [-85, 30]},
+          {"type": "Polygon", "coordinates": [[[-85, 30], [-84, 30], [-84, 31], [-85, 30]]]}]})");
+  REQUIRE(square.size() == 4);
+  CHECK(square[2].latitude == 31);
+  CHECK(square[2].longitude == -84);
+  CHECK(outline("null").empty());
+  CHECK(outline(R"({"type": "Polygon", "coordinates": [[["a", 30]]]})").empty());
+  CHECK(outline(R"({"type": "Polygon", "coordinates": []})").empty());
+}
