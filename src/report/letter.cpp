@@ -237,8 +237,19 @@ class Letter {
     return open || (window.state == WindowState::ahead && *window.from <= site_.today + k_ahead);
   }
 
-  std::string when(const WindowForecast& window) const {
-    const std::optional<Day> last = last_day(window);
+  /// A look is taken while what it may find can still be acted on.
+  std::optional<Day> last_day_to_look(const PestForecast& pest, const WindowForecast& look) const {
+    std::optional<Day> last = last_day(look);
+    for (const WindowForecast& window : pest.windows) {
+      const bool may_follow =
+          window.window->kind == WindowKind::act && !window.offered && is_near(window) && !is_held_back(site_, window);
+      const std::optional<Day> end = may_follow ? last_day(window) : std::nullopt;
+      if (end && *end >= *look.from) last = std::min(last.value_or(*end), *end);
+    }
+    return last;
+  }
+
+  std::string when(const WindowForecast& window, std::optional<Day> last) const {
     const std::string until = last ? date(*last) : "";
     if (*window.from > site_.today) {
       return last ? fmt::format("between {} and {}", date(*window.from), until) : "from " + date(*window.from) + " on";
@@ -279,13 +290,14 @@ class Letter {
     bool offered = false;
     for (const WindowForecast& window : pest.windows) {
       if (window.window->kind != WindowKind::act || !window.offered) continue;
-      part("act.txt",
-           {{"action", plain(window)}, {"when", when(window)}, {"need", std::string{rules::name(pest.pest->need)}}});
+      part("act.txt", {{"action", plain(window)},
+                       {"when", when(window, last_day(window))},
+                       {"need", std::string{rules::name(pest.pest->need)}}});
       offered = any = proposes_ = true;
     }
     for (const WindowForecast& window : pest.windows) {
       if (window.window->kind != WindowKind::look || !is_near(window) || offered) continue;
-      part("look.txt", {{"when", when(window)}, {"find", window.window->find}});
+      part("look.txt", {{"when", when(window, last_day_to_look(pest, window))}, {"find", window.window->find}});
       any = true;
     }
     std::set<std::string> told;
@@ -304,8 +316,9 @@ class Letter {
         continue;
       }
       if (offered) continue;
-      part("act_if_found.txt",
-           {{"find", find_first(*pest.pest, *window.window)}, {"action", plain(window)}, {"when", when(window)}});
+      part("act_if_found.txt", {{"find", find_first(*pest.pest, *window.window)},
+                                {"action", plain(window)},
+                                {"when", when(window, last_day(window))}});
       any = proposes_ = true;
     }
     return any;

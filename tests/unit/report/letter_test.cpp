@@ -66,6 +66,14 @@ TEST_CASE("an action is proposed when it is offered, and else only for what may 
   CHECK(holds(text_of(built), "Safety"));
 }
 
+TEST_CASE("a look is proposed for while what it may find can still be acted on") {
+  Built built;
+  built.add(WindowKind::look, WindowState::open, "2012-04-01", "2012-05-20");
+  CHECK(holds(text_of(built), "We propose to look by May 20."));
+  built.add(WindowKind::act, WindowState::open, "2012-04-01", "2012-04-20");
+  CHECK(holds(text_of(built), "We propose to look by Apr 20."));
+}
+
 TEST_CASE("what a ban holds back is left alone with its reason") {
   Built built;
   rules::Window ban;
