@@ -5,6 +5,7 @@
 #include <budclock/weather/value_text.hpp>
 
 #include "pest_words.hpp"
+#include "plain_text.hpp"
 
 #include <algorithm>
 #include <charconv>
@@ -148,10 +149,7 @@ class FactReader {
   std::string plain(const JsonNode* node) {
     if (node == nullptr) return {};
     std::string text = document::text_of(*node, faults_);
-    if (printable(text) != text) {
-      faults_.add(*node, fmt::format("\"{}\" holds a control character", text), "remove it");
-      return {};
-    }
+    if (!is_plain(*node, text, faults_)) return {};
     return std::string{weather::trimmed(text)};
   }
 

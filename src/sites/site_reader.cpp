@@ -2,6 +2,7 @@
 
 #include <budclock/sites/pest_names.hpp>
 
+#include "plain_text.hpp"
 #include "safety_reader.hpp"
 
 #include <algorithm>
@@ -34,15 +35,9 @@ constexpr double k_highest_m = 8850;
 constexpr double k_most_offset_c = 10;
 constexpr double k_most_offset_f = 18;
 
-/// A text without control characters, which no name or path needs.
-void check_plain(const JsonNode& node, const std::string& text, Faults& faults) {
-  if (printable(text) == text) return;
-  faults.add(node, fmt::format("\"{}\" holds a control character", text), "remove it");
-}
-
 std::string plain_text(ObjectReader& reader, std::string_view key, Presence presence = Presence::optional) {
   std::string text = reader.text(key, presence);
-  if (!text.empty()) check_plain(*reader.node().find(key), text, reader.faults());
+  if (!text.empty()) is_plain(*reader.node().find(key), text, reader.faults());
   return text;
 }
 
@@ -157,7 +152,7 @@ std::vector<FilePattern> SiteReader::read_files(ObjectReader& reader, std::strin
   for (const JsonNode& item : reader.items(key, presence)) {
     std::string text = document::text_of(item, reader.faults());
     if (text.empty()) continue;
-    check_plain(item, text, reader.faults());
+    is_plain(item, text, reader.faults());
     files.push_back({std::move(text), place_of(item)});
   }
   return files;
@@ -167,7 +162,7 @@ void SiteReader::read_plants(ObjectReader& reader, Site& site) {
   for (const JsonNode& item : reader.items("plants", Presence::optional)) {
     std::string plant = document::text_of(item, reader.faults());
     if (plant.empty()) continue;
-    check_plain(item, plant, reader.faults());
+    is_plain(item, plant, reader.faults());
     if (is_listed(site.plants, plant)) {
       reader.faults().add(item, fmt::format("\"{}\" stands twice in this list", plant), "remove one of them");
     }
