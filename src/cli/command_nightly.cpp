@@ -110,6 +110,7 @@ class Nightly {
   void answer();
   void compare();
   ExitStatus write();
+  std::vector<Day> earlier_days(std::error_code& failure) const;
   void remove_old_states() const;
   void tell(std::size_t changed, std::size_t files) const;
   ExitStatus status() const;
@@ -236,18 +237,24 @@ void Nightly::answer() {
   }
 }
 
+/// The days before today that have a state, in order; as far as the folder could be read.
+std::vector<Day> Nightly::earlier_days(std::error_code& failure) const {
+  std::vector<Day> days;
+  for (std::filesystem::directory_iterator entry{folder_.path_of("state"), failure}, end; !failure && entry != end;
+       entry.increment(failure)) {
+    if (const auto day = day_of_state(entry->path().filename().string()); day && *day < today_) days.push_back(*day);
+  }
+  std::sort(days.begin(), days.end());
+  return days;
+}
+
 /// With the newest state of an earlier day.
 void Nightly::compare() {
   std::copy_if(shared_.begin(), shared_.end(), std::back_inserter(digest_.problems),
                [](const Diagnostic& problem) { return problem.severity > Severity::note; });
   state_.problems = report::problem_texts(digest_.problems);
-  std::optional<Day> newest;
   std::error_code failure;
-  for (std::filesystem::directory_iterator entry{folder_.path_of("state"), failure}, end; !failure && entry != end;
-       entry.increment(failure)) {
-    const auto day = day_of_state(entry->path().filename().string());
-    if (day && *day < today_ && (!newest || *day > *newest)) newest = day;
-  }
+  const std::vector<Day> days = earlier_days(failure);
   if (failure) {
     shared_.push_back({Severity::fault,
                        {folder_.path_of("state")},
@@ -256,8 +263,8 @@ void Nightly::compare() {
     digest_.problems.push_back(shared_.back());
     return;
   }
-  if (newest) {
-    const std::string path = folder_.path_of(state_file(*newest));
+  if (!days.empty()) {
+    const std::string path = folder_.path_of(state_file(days.back()));
     Diagnostics faults;
     const auto text = read_whole_file(path, faults);
     const auto older = text ? report::read_state(*text, path, faults) : std::nullopt;
@@ -272,13 +279,8 @@ void Nightly::compare() {
 
 /// States older than 14 days tell nothing more; the newest of an earlier day always stays.
 void Nightly::remove_old_states() const {
-  std::vector<Day> days;
   std::error_code failure;
-  for (std::filesystem::directory_iterator entry{folder_.path_of("state"), failure}, end; !failure && entry != end;
-       entry.increment(failure)) {
-    if (const auto day = day_of_state(entry->path().filename().string()); day && *day < today_) days.push_back(*day);
-  }
-  std::sort(days.begin(), days.end());
+  std::vector<Day> days = earlier_days(failure);
   if (!days.empty()) days.pop_back();
   for (const Day day : days) {
     if (day >= today_ - report::k_digest_days) continue;

@@ -2,9 +2,9 @@
 
 #include <budclock/files/open_file.hpp>
 
-#include <algorithm>
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <set>
 #include <system_error>
 #include <utility>
 
@@ -65,21 +65,17 @@ forecast::Ground ground_of(const sites::Site& site, Day today) {
 
 void add_hours(const ScreenedSite& site, const SiteHours& hours, Day today, forecast::Question& question) {
   if (hours.hours.empty()) return;
+  std::set<std::pair<std::string, std::string>> windows;  // by pest and host
+  for (const rules::Pest* pest : question.pests) {
+    for (const rules::Window& window : pest->windows) windows.emplace(pest->id, window.host);
+  }
   for (const auto& [name, action] : rules::k_day_action_names) {
     // What the site says of its ground stands among the facts of the site already.
     forecast::DayScreen screen = forecast::screen_days(site.name, site.place, action, site.limits, hours.hours, today);
     screen.elsewhere = forecast::elsewhere_text(hours.outline, site.place);
     const auto restriction = forecast::ruled_out(screen);
     if (!restriction) continue;
-    for (const rules::Pest* pest : question.pests) {
-      for (const rules::Window& window : pest->windows) {
-        auto& all = question.restrictions[{pest->id, window.host}];
-        const auto same = [&](const rules::SiteRestriction& each) {
-          return each.fact == restriction->fact && each.actions == restriction->actions;
-        };
-        if (std::none_of(all.begin(), all.end(), same)) all.push_back(*restriction);
-      }
-    }
+    for (const auto& window : windows) question.restrictions[window].push_back(*restriction);
   }
 }
 
