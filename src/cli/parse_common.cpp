@@ -111,6 +111,15 @@ TemperatureUnit choose_unit(const std::string& option, const std::string& text) 
   return choose(option, text, k_units);
 }
 
+void add_pest_names(CLI::App& command, std::vector<std::string>& pests) {
+  command.add_option("pests", pests, "Pests by common or scientific name, or part of one; all when none is given")
+      ->type_name("PEST");
+}
+
+void add_hosts(CLI::App& command, std::vector<std::string>& hosts) {
+  command.add_option("--host", hosts, "Pests of these plants: boxwood,hemlock")->type_name("PLANT");
+}
+
 void add_pest_folder(CLI::App& command, std::string& folder) {
   command
       .add_option("--pests", folder,

@@ -93,6 +93,10 @@ void add_action_practice(CLI::App& command, PracticeOptions& options);
 /// A day, such as --today.
 void add_day(CLI::App& command, const std::string& option, std::optional<Day>& day, const std::string& help);
 /// --pests: a folder of pest files of the user's own.
+/// PEST...: the pests asked about.
+void add_pest_names(CLI::App& command, std::vector<std::string>& pests);
+/// --host: or those of some plants.
+void add_hosts(CLI::App& command, std::vector<std::string>& hosts);
 void add_pest_folder(CLI::App& command, std::string& folder);
 /// How many threads are usual: one for each processor.
 int usual_jobs();

@@ -49,10 +49,8 @@ The folder then holds digest.txt, .md, .html, .csv and .json (all sites on one
 page), sites/NAME.txt (a report for each), state/DATE.jsonl (what was planned, to
 tell tomorrow what has changed; kept for 14 days) and, written last, manifest.txt
 (the checksum, size and name of each file, as cksum prints them).)");
-  command
-      ->add_option("pests", options.pests, "Pests by common or scientific name, or part of one; all when none is given")
-      ->type_name("PEST");
-  command->add_option("--host", options.hosts, "Pests of these plants: boxwood,hemlock")->type_name("PLANT");
+  add_pest_names(*command, options.pests);
+  add_hosts(*command, options.hosts);
   add_practice(*command, options.practice);
   add_actions_file(*command, options.practice);
   command->add_option("--out", options.out, "The folder for what is written; made where it is missing")

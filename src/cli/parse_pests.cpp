@@ -14,7 +14,7 @@ CommandLine add_pests(CLI::App& app) {
   budclock pests --format json   for programs)");
   command->add_option("pests", options.pests, "Pests to show in full; a list of all when none is given")
       ->type_name("PEST");
-  command->add_option("--host", options.hosts, "Pests of these plants: boxwood,hemlock")->type_name("PLANT");
+  add_hosts(*command, options.hosts);
   command
       ->add_option_function<std::string>(
           "--due", [shared](const std::string& text) { shared->due = parse_month("--due", text); },

@@ -12,10 +12,8 @@ CommandLine add_stops(CLI::App& app) {
   command->footer(R"(Examples:
   budclock stops --sites sites.csv --crew 2 --hours 8
   budclock stops --crew 1 --hours 6 --days 3 --stop-hours 0.5 --format csv > stops.csv)");
-  command
-      ->add_option("pests", options.pests, "Pests by common or scientific name, or part of one; all when none is given")
-      ->type_name("PEST");
-  command->add_option("--host", options.hosts, "Pests of these plants: boxwood,hemlock")->type_name("PLANT");
+  add_pest_names(*command, options.pests);
+  add_hosts(*command, options.hosts);
   add_practice(*command, options.practice);
   add_actions_file(*command, options.practice);
   add_day(*command, "--today", options.today, "Plan from this day on (default: the local date)");

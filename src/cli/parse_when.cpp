@@ -43,10 +43,8 @@ CommandLine add_when(CLI::App& app) {
   budclock when --weather home.csv --format csv > due.csv
   budclock when --weather logger.csv station.csv   the second fills the first
   budclock when --site "Mill Lane"                 a site of budclock-sites.json)");
-  command
-      ->add_option("pests", options.pests, "Pests by common or scientific name, or part of one; all when none is given")
-      ->type_name("PEST");
-  command->add_option("--host", options.hosts, "Pests of these plants: boxwood,hemlock")->type_name("PLANT");
+  add_pest_names(*command, options.pests);
+  add_hosts(*command, options.hosts);
   add_weather(*command, options.weather);
   command
       ->add_option_function<std::string>(

@@ -12,9 +12,7 @@ CommandLine add_yearline(CLI::App& app) {
   budclock yearline --weather home.csv             every pest, other pests and blooms
   budclock yearline hemlock --weather home.csv     one pest among them
   budclock yearline --weather home.csv --format csv > year.csv)");
-  command
-      ->add_option("pests", options.pests, "Pests by common or scientific name, or part of one; all when none is given")
-      ->type_name("PEST");
+  add_pest_names(*command, options.pests);
   add_weather(*command, options.weather);
   command
       ->add_option_function<std::string>(
