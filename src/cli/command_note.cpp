@@ -6,66 +6,37 @@
 #include "commands.hpp"
 #include "file_patterns.hpp"
 #include "messages.hpp"
+#include "own_files.hpp"
 #include "pest_files.hpp"
 #include "practice_files.hpp"
 #include "site_question.hpp"
 #include "site_weather.hpp"
 
 #include <algorithm>
-#include <deque>
-#include <filesystem>
 #include <fmt/format.h>
 #include <ostream>
+#include <string_view>
 #include <utility>
 
 namespace budclock::cli {
 namespace {
 
-/// A file of the firm, and the text that it holds.
-struct OwnPart {
-  std::string path;
-  std::string name;
-  std::string text;
-};
-
-std::deque<OwnPart> own_parts(const std::string& folder, Diagnostics& diagnostics) {
-  std::deque<OwnPart> parts;
-  std::vector<std::filesystem::path> paths;
-  std::error_code failure;
-  for (std::filesystem::directory_iterator entry{folder, failure}, end; !failure && entry != end;
-       entry.increment(failure)) {
-    if (entry->path().extension() == ".txt") paths.push_back(entry->path());
-  }
-  std::sort(paths.begin(), paths.end());
-  if (failure) {
-    diagnostics.push_back({Severity::error,
-                           {folder},
-                           fmt::format("cannot be read as a folder ({})", failure.message()),
-                           "name the folder that holds your letter parts"});
-  } else if (paths.empty()) {
-    diagnostics.push_back({Severity::error,
-                           {folder},
-                           "holds no part of a letter",
-                           fmt::format("put {} or others there", report::letter_part_names().front())});
-  }
-  for (const auto& path : paths) {
-    if (auto text = read_whole_file(path.string(), diagnostics)) {
-      parts.push_back({path.string(), path.filename().string(), std::move(*text)});
-    }
-  }
-  return parts;
-}
+/// The part that a file holds.
+std::string_view part_name(std::string_view path) { return path.substr(path.find_last_of('/') + 1); }
 
 /// The shipped parts, and those of the firm in their place.
 report::LetterTemplates templates(const std::string& folder, Diagnostics& diagnostics) {
   const auto shipped = rules::shipped_letter_parts();
   std::vector<report::LetterPart> parts;
   for (const rules::RuleFile& file : shipped) {
-    parts.push_back({file.name.substr(file.name.find_last_of('/') + 1), file.text, file.name});
+    parts.push_back({part_name(file.name), file.text, file.name});
   }
-  std::deque<OwnPart> own;
-  if (!folder.empty()) own = own_parts(folder, diagnostics);
-  for (const OwnPart& part : own) parts.push_back({part.name, part.text, part.path});
+  std::vector<OwnFile> own;
+  if (!folder.empty()) {
+    const std::string remedy = fmt::format("put {} or others there", report::letter_part_names().front());
+    own = read_own_files(folder, {".txt", "letter parts", "holds no part of a letter", remedy}, diagnostics);
+  }
+  for (const OwnFile& file : own) parts.push_back({part_name(file.path), file.text, file.path});
   return report::read_letter(parts, diagnostics);
 }
 
