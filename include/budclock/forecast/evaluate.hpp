@@ -42,8 +42,9 @@ struct Question {
 ///
 /// A stage that was seen this season (the calendar year) has no forecast any more: its date is the one on which it was
 /// first found, in windows too, and what counts from it counts from there. An observation gives its date to the cues
-/// that name it; it dates a stage only where nothing else does. The forecast keeps pointers into the pests, which must
-/// outlive it.
+/// that name it; it dates a stage only where nothing else does, or where it is the stage itself
+/// (rules::Stage::shown_by) and came before the day that the figures give. The forecast keeps pointers into the pests,
+/// which must outlive it.
 SiteForecast evaluate(const Question& question, const SiteWeather& weather);
 
 class SeasonCache;
