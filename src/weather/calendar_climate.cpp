@@ -1,6 +1,7 @@
 #include <budclock/weather/calendar_climate.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace budclock::weather {
@@ -13,30 +14,46 @@ constexpr double k_biweight_reach = 7.5;  // median absolute deviations, past wh
 /// The place of the lower middle one of so many sorted values.
 std::size_t middle_of(std::size_t count) { return (count - 1) / 2; }
 
-/// The median distance of sorted values from `centre`, which is one of them: taken outward from it, nearest first.
+/// The median distance of sorted values from `centre`, which is one of them: the least reach to both sides within which
+/// half of the values lie. They stand side by side; the further right they begin, the less reach they need to the left.
 std::int32_t median_distance(const std::vector<std::int32_t>& sorted, std::int32_t centre) {
-  auto above = std::lower_bound(sorted.begin(), sorted.end(), centre);
-  auto below = above;
-  std::int32_t distance = 0;
-  for (std::size_t taken = 0; taken <= middle_of(sorted.size()); ++taken) {
-    const bool downward = above == sorted.end() || (below != sorted.begin() && centre - below[-1] < *above - centre);
-    distance = downward ? centre - *--below : *above++ - centre;
+  const std::size_t span = middle_of(sorted.size());
+  std::size_t begin = 0;
+  for (std::size_t end = sorted.size() - 1 - span; begin < end;) {
+    const std::size_t half = begin + (end - begin) / 2;
+    if (centre - sorted[half] > sorted[half + span] - centre)
+      begin = half + 1;
+    else
+      end = half;
   }
-  return distance;
+  const auto reach = [&](std::size_t first) { return std::max(centre - sorted[first], sorted[first + span] - centre); };
+  return begin == 0 ? reach(0) : std::min(reach(begin), reach(begin - 1));
 }
 
 /// Sorted values of the days around a date, all years together. Goes on to the next date by what leaves and what
 /// enters.
 class Window {
  public:
-  void add(const std::vector<std::int32_t>& sorted) {
-    next_.resize(values_.size() + sorted.size());
-    std::merge(values_.begin(), values_.end(), sorted.begin(), sorted.end(), next_.begin());
-    values_.swap(next_);
-  }
-  void remove(const std::vector<std::int32_t>& sorted) {
-    next_.resize(values_.size() - sorted.size());
-    std::set_difference(values_.begin(), values_.end(), sorted.begin(), sorted.end(), next_.begin());
+  /// Both sorted; what leaves must be there.
+  void exchange(const std::vector<std::int32_t>& leaving, const std::vector<std::int32_t>& entering) {
+    next_.resize(values_.size() - leaving.size() + entering.size());
+    auto from = values_.cbegin();
+    auto to = next_.begin();
+    const auto copy_up_to = [&](std::int32_t value) {
+      while (from != values_.cend() && *from < value) *to++ = *from++;
+    };
+    auto out = leaving.begin();
+    auto in = entering.begin();
+    while (out != leaving.end() || in != entering.end()) {
+      if (in == entering.end() || (out != leaving.end() && *out <= *in)) {
+        copy_up_to(*out++);
+        ++from;
+      } else {
+        copy_up_to(*in);
+        *to++ = *in++;
+      }
+    }
+    std::copy(from, values_.cend(), to);
     values_.swap(next_);
   }
   const std::vector<std::int32_t>& values() const { return values_; }
@@ -77,11 +94,10 @@ CalendarClimate::CalendarClimate(const DailySeries& series, const std::vector<Da
     return by_slot[(slot + k_calendar_slots + steps - k_window / 2) % k_calendar_slots];
   };
   Window window;
-  for (std::size_t step = 0; step < k_window; ++step) window.add(from(0, step));
+  for (std::size_t step = 0; step < k_window; ++step) window.exchange({}, from(0, step));
   for (std::size_t slot = 0; slot < k_calendar_slots; ++slot) {
     if (window.values().size() >= k_fewest_values) usual_[slot] = biweight(window.values());
-    window.remove(from(slot, 0));
-    window.add(from(slot, k_window));
+    window.exchange(from(slot, 0), from(slot, k_window));
   }
 }
 
@@ -90,20 +106,33 @@ CalendarClimate::Usual CalendarClimate::biweight(const std::vector<std::int32_t>
   const double centre = middle;
   const double reach = k_biweight_reach * median_distance(sorted, middle);
   if (reach == 0) return {};
-  double weights = 0;
-  double weighted = 0;
-  double numerator = 0;
-  double denominator = 0;
-  for (const std::int32_t value : sorted) {
+  const auto is_near = [&](std::int32_t value) {  // the others have no weight
     const double distance = value - centre;
-    const double u2 = (distance / reach) * (distance / reach);
-    if (u2 >= 1) continue;
-    const double rest = 1 - u2;
-    weights += rest * rest;
-    weighted += distance * rest * rest;
-    numerator += distance * distance * rest * rest * rest * rest;
-    denominator += rest * (1 - 5 * u2);
+    return (distance / reach) * (distance / reach) < 1;
+  };
+  const auto near = std::find_if(sorted.begin(), sorted.end(), is_near);
+  const auto end = std::find_if(sorted.rbegin(), sorted.rend(), is_near).base();
+  // The terms of some values at once, and then their sums one by one: that the compiler can make vectors of.
+  constexpr std::ptrdiff_t k_chunk = 64;
+  std::array<std::array<double, k_chunk>, 4> terms;
+  std::array<double, 4> sums{};
+  for (auto at = near; at < end; at += std::min(k_chunk, end - at)) {
+    const auto count = static_cast<std::size_t>(std::min(k_chunk, end - at));
+    const std::int32_t* const values = &*at;
+    for (std::size_t i = 0; i < count; ++i) {
+      const double distance = values[i] - centre;
+      const double u2 = (distance / reach) * (distance / reach);
+      const double rest = 1 - u2;
+      terms[0][i] = rest * rest;
+      terms[1][i] = distance * rest * rest;
+      terms[2][i] = distance * distance * rest * rest * rest * rest;
+      terms[3][i] = rest * (1 - 5 * u2);
+    }
+    for (std::size_t i = 0; i < count; ++i) {
+      for (std::size_t k = 0; k < sums.size(); ++k) sums[k] += terms[k][i];
+    }
   }
+  const auto [weights, weighted, numerator, denominator] = sums;
   const double spread = std::sqrt(static_cast<double>(sorted.size()) * numerator) / std::abs(denominator);
   return {centre + weighted / weights, spread};
 }

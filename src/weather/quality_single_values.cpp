@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <bitset>
 #include <cmath>
 #include <fmt/format.h>
 #include <utility>
@@ -40,19 +41,42 @@ std::optional<Temperature> in_other_unit(Temperature value, TemperatureUnit unit
   return other < k_coldest || other > k_warmest ? std::nullopt : std::optional{other};
 }
 
-void check_units(QualityDesk& desk, Extreme extreme, const CalendarClimate& climate) {
-  const char* other_symbol =
-      symbol(desk.unit() == TemperatureUnit::celsius ? TemperatureUnit::fahrenheit : TemperatureUnit::celsius);
+/// The days whose value is so far from what is usual that the checks against climate look at it; nearly none.
+std::vector<std::size_t> far_days(const QualityDesk& desk, Extreme extreme, const CalendarClimate& climate) {
+  std::vector<std::size_t> far;
   for (std::size_t i = 0; i < desk.days().size(); ++i) {
     const auto value = desk.standing(extreme, static_cast<std::ptrdiff_t>(i));
     if (!value) continue;
     const auto deviation = climate.deviation(desk.slot(i), *value);
-    if (!deviation || std::abs(*deviation) < k_wrong_unit) continue;
+    if (deviation && std::abs(*deviation) >= std::min(k_wrong_unit, k_outlier)) far.push_back(i);
+  }
+  return far;
+}
+
+void check_units(QualityDesk& desk, Extreme extreme, const CalendarClimate& climate,
+                 const std::vector<std::size_t>& far) {
+  const char* other_symbol =
+      symbol(desk.unit() == TemperatureUnit::celsius ? TemperatureUnit::fahrenheit : TemperatureUnit::celsius);
+  for (const std::size_t i : far) {
+    const auto value = desk.standing(extreme, static_cast<std::ptrdiff_t>(i));
+    if (!value || std::abs(*climate.deviation(desk.slot(i), *value)) < k_wrong_unit) continue;
     const auto other = in_other_unit(*value, desk.unit());
     if (!other || std::abs(*climate.deviation(desk.slot(i), *other)) > k_usual_in_other_unit) continue;
     desk.doubt(extreme, i, Check::wrong_unit,
                fmt::format("unheard of here at that time of year, and usual if it were {}", other_symbol));
   }
+}
+
+/// False when no two neighbouring values are k_gap apart: such a hole would hold a whole step of half its width.
+bool may_have_gap(const std::vector<std::pair<Temperature, std::size_t>>& values) {
+  constexpr std::int64_t k_step = k_gap.ticks() / 2;
+  constexpr std::int64_t k_steps = 64;
+  const auto [lowest, highest] = std::minmax_element(values.begin(), values.end());
+  if ((highest->first - lowest->first).ticks() >= k_steps * k_step) return true;
+  std::bitset<k_steps> held;
+  for (const auto& [value, index] : values)
+    held.set(static_cast<std::size_t>((value - lowest->first).ticks() / k_step));
+  return held.count() <= static_cast<std::size_t>((highest->first - lowest->first).ticks() / k_step);
 }
 
 /// From the median of a calendar month outward, values past the first hole of 10 °C stand apart from all others.
@@ -63,7 +87,7 @@ void check_gaps(QualityDesk& desk, Extreme extreme) {
     if (value) by_month[month_of(desk, i)].emplace_back(*value, i);
   }
   for (auto& values : by_month) {
-    if (values.size() < k_fewest_of_month) continue;
+    if (values.size() < k_fewest_of_month || !may_have_gap(values)) continue;
     std::sort(values.begin(), values.end());
     const auto middle = values.begin() + std::ssize(values) / 2;
     const auto apart = [](const auto& below, const auto& above) { return above.first - below.first >= k_gap; };
@@ -85,12 +109,13 @@ void check_gaps(QualityDesk& desk, Extreme extreme) {
   }
 }
 
-void check_outliers(QualityDesk& desk, Extreme extreme, const CalendarClimate& climate) {
-  for (std::size_t i = 0; i < desk.days().size(); ++i) {
+void check_outliers(QualityDesk& desk, Extreme extreme, const CalendarClimate& climate,
+                    const std::vector<std::size_t>& far) {
+  for (const std::size_t i : far) {
     const auto value = desk.standing(extreme, static_cast<std::ptrdiff_t>(i));
     if (!value) continue;
     const auto deviation = climate.deviation(desk.slot(i), *value);
-    if (!deviation || std::abs(*deviation) < k_outlier) continue;
+    if (std::abs(*deviation) < k_outlier) continue;
     desk.doubt(extreme, i, Check::outlier,
                fmt::format("{:.1f} standard deviations {} what is usual here at that time of year",
                            std::abs(*deviation), *deviation > 0 ? "above" : "below"));
@@ -170,11 +195,12 @@ void check_bounds(QualityDesk& desk) {
 void check_against_climate(QualityDesk& desk) {
   for (const Extreme extreme : k_extremes) {
     const CalendarClimate climate{desk.days(), desk.values(extreme)};
-    check_units(desk, extreme, climate);
+    const std::vector<std::size_t> far = far_days(desk, extreme, climate);
+    check_units(desk, extreme, climate, far);
     desk.settle();
     check_gaps(desk, extreme);
     desk.settle();
-    check_outliers(desk, extreme, climate);
+    check_outliers(desk, extreme, climate, far);
   }
 }
 
@@ -189,8 +215,10 @@ void check_spikes(QualityDesk& desk) {
     for (std::ptrdiff_t i = 1; i + 1 < count(desk); ++i) {
       const auto before = desk.standing(extreme, i - 1);
       const auto value = desk.standing(extreme, i);
+      if (!before || !value) continue;
+      if (*value - *before < k_spike && *before - *value < k_spike) continue;  // nearly every day
       const auto after = desk.standing(extreme, i + 1);
-      if (!before || !value || !after) continue;
+      if (!after) continue;
       const auto above = std::min(*value - *before, *value - *after);
       const auto below = std::min(*before - *value, *after - *value);
       if (above < k_spike && below < k_spike) continue;
@@ -210,11 +238,12 @@ void check_lagged_range(QualityDesk& desk) {
       if (!value) continue;
       int opposites = 0;
       auto range = TemperatureDifference::from_ticks(INT64_MAX);
-      for (std::ptrdiff_t other = i - 1; other <= i + 1; ++other) {
+      for (const std::ptrdiff_t other : {i, i - 1, i + 1}) {
         const auto opposite = desk.standing(is_minimum ? Extreme::maximum : Extreme::minimum, other);
         if (!opposite) continue;
         ++opposites;
         range = std::min(range, is_minimum ? *opposite - *value : *value - *opposite);
+        if (range < k_lagged_range) break;  // nearly always on the day itself
       }
       if (opposites < 2 || range < k_lagged_range) continue;
       desk.doubt(extreme, static_cast<std::size_t>(i), Check::lagged_range,

@@ -24,13 +24,11 @@ struct Month {
 
 std::vector<Month> months_of(const DailySeries& days) {
   std::vector<Month> months;
-  for (std::size_t i = 0; i < days.size(); ++i) {
+  for (std::size_t i = 0; i < days.size(); i = months.back().end) {
     const date::year_month_day ymd{days.day(i)};
-    const auto month = static_cast<unsigned>(ymd.month());
-    if (months.empty() || months.back().month != month || months.back().year != static_cast<int>(ymd.year())) {
-      months.push_back({static_cast<int>(ymd.year()), month, i, i});
-    }
-    months.back().end = i + 1;
+    const Day last{ymd.year() / ymd.month() / date::last};
+    const auto end = std::min(days.size(), i + static_cast<std::size_t>((last - days.day(i)).count()) + 1);
+    months.push_back({static_cast<int>(ymd.year()), static_cast<unsigned>(ymd.month()), i, end});
   }
   return months;
 }
@@ -39,6 +37,7 @@ using DayPair = std::pair<std::optional<Temperature>, std::optional<Temperature>
 
 std::vector<DayPair> values_of(const QualityDesk& desk, const Month& month) {
   std::vector<DayPair> values;
+  values.reserve(month.end - month.begin);
   for (std::size_t i = month.begin; i < month.end; ++i) {
     const auto at = static_cast<std::ptrdiff_t>(i);
     values.emplace_back(desk.standing(Extreme::minimum, at), desk.standing(Extreme::maximum, at));
