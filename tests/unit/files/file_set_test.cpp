@@ -94,6 +94,17 @@ TEST_CASE("a checksum is that of cksum") {
   CHECK(cksum("") == 4294967295U);
   CHECK(cksum("a") == 1220704766U);
   CHECK(cksum("123456789") == 930766865U);
+  // As `seq 1 1000 | head -c LENGTH | cksum` prints them: around a step of eight bytes, and of many steps.
+  std::string numbers;
+  for (int number = 1; number <= 1000; ++number) numbers += std::to_string(number) + "\n";
+  const std::map<std::size_t, std::uint32_t> sums{{7, 2611926154U},
+                                                  {8, 705197099U},
+                                                  {9, 23393632U},
+                                                  {15, 1952418059U},
+                                                  {16, 3336706933U},
+                                                  {17, 616733199U},
+                                                  {numbers.size(), 1830648734U}};
+  for (const auto& [length, sum] : sums) CHECK(cksum(numbers.substr(0, length)) == sum);
 }
 
 TEST_CASE("a set of files is written, and its manifest lists them by name") {
