@@ -89,7 +89,7 @@ class ActionRecorder {
                        fmt::format("{} has no plant of the {}; recorded all the same", site.name, pest_.name),
                        "add the plant to the site, or correct the row"});
     }
-    for (const rules::SiteRestriction& bar : sites::restrictions_at(site, pest_, "", table_, action.date)) {
+    for (const rules::SiteRestriction& bar : sites::Restrictions{site, table_, action.date}.on(pest_, "")) {
       if (!bar.bars || std::find(bar.actions.begin(), bar.actions.end(), action.action) == bar.actions.end()) continue;
       notes.push_back({Severity::note, site.place,
                        fmt::format("the facts of {} bar {} there: {}: {}; recorded all the same", site.name,

@@ -11,29 +11,33 @@
 
 namespace budclock::cli {
 
+std::vector<const rules::Pest*> pests_asked_at(const sites::Site& site, const rules::PestTable& table,
+                                               const std::vector<const rules::Pest*>& asked) {
+  auto pests = sites::pests_of(site, table);
+  std::erase_if(pests,
+                [&](const rules::Pest* pest) { return std::find(asked.begin(), asked.end(), pest) == asked.end(); });
+  return pests;
+}
+
 forecast::Question question_of(const sites::Site& site, const rules::PestTable& table,
                                const std::vector<const rules::Pest*>& asked, const std::vector<journal::Sighting>& log,
                                const std::vector<journal::ActionTaken>& actions, Day today) {
   forecast::Question question;
   question.site = printable(site.name);
-  question.pests = sites::pests_of(site, table);
-  std::erase_if(question.pests,
-                [&](const rules::Pest* pest) { return std::find(asked.begin(), asked.end(), pest) == asked.end(); });
-  for (const rules::Pest* pest : question.pests) {
-    auto hosts = sites::hosts_at(site, *pest, table);
-    if (!hosts.empty()) question.hosts[pest->id] = std::move(hosts);
-  }
+  question.pests = pests_asked_at(site, table, asked);
+  question.hosts = sites::hosts_at(site, table);
   question.place = forecast::Coordinates{site.latitude, site.longitude};
   question.regions = &table.regions;
   std::copy_if(log.begin(), log.end(), std::back_inserter(question.sightings),
                [&](const journal::Sighting& row) { return row.site == site.name; });
   std::copy_if(actions.begin(), actions.end(), std::back_inserter(question.actions),
                [&](const journal::ActionTaken& row) { return row.site == site.name; });
+  const sites::Restrictions restrictions{site, table, today};
   for (const rules::Pest* pest : question.pests) {
     for (const rules::Window& window : pest->windows) {
       if (window.kind != rules::WindowKind::act) continue;
-      auto& restrictions = question.restrictions[{pest->id, window.host}];
-      if (restrictions.empty()) restrictions = sites::restrictions_at(site, *pest, window.host, table, today);
+      const auto [on_host, is_new] = question.restrictions.try_emplace({pest->id, window.host});
+      if (is_new) on_host->second = restrictions.on(*pest, window.host);
     }
   }
   if (const auto missing = sites::not_stated(site.safety, today); !missing.empty()) {

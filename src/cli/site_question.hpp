@@ -10,7 +10,11 @@
 
 namespace budclock::cli {
 
-/// The pests of `asked` that concern the site (none: it cannot be answered), its place, what was seen and done there,
+/// The pests of `asked` that concern the site; none: it cannot be answered.
+std::vector<const rules::Pest*> pests_asked_at(const sites::Site& site, const rules::PestTable& table,
+                                               const std::vector<const rules::Pest*>& asked);
+
+/// The pests that concern the site, its place, what was seen and done there,
 /// and what its facts bar or warn of on `today`; those that are not stated are a note.
 forecast::Question question_of(const sites::Site& site, const rules::PestTable& table,
                                const std::vector<const rules::Pest*>& asked, const std::vector<journal::Sighting>& log,

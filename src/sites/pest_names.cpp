@@ -72,15 +72,6 @@ bool is_kind_of(const rules::Host& host, const std::string& plant) {
                                          [&](const std::string& name) { return words_of(name).ends_with(plant); });
 }
 
-template <class Test>
-std::vector<const rules::Pest*> pests_with_host(const rules::PestTable& table, const Test& test) {
-  std::vector<const rules::Pest*> found;
-  for (const rules::Pest& pest : table.pests) {
-    if (std::any_of(pest.hosts.begin(), pest.hosts.end(), test)) found.push_back(&pest);
-  }
-  return found;
-}
-
 }  // namespace
 
 std::vector<const rules::Pest*> pests_named(const rules::PestTable& table, std::string_view name) {
@@ -105,11 +96,27 @@ std::string suggest_pest(const rules::PestTable& table, std::string_view name) {
   return "`budclock pests` lists all";
 }
 
-std::vector<const rules::Pest*> pests_on(const rules::PestTable& table, std::string_view plant) {
+PlantHosts hosts_of(const rules::PestTable& table, std::string_view plant) {
   const std::string words = words_of(plant);
-  auto found = pests_with_host(table, [&](const rules::Host& host) { return is_host(table, host, words); });
-  if (!found.empty()) return found;
-  return pests_with_host(table, [&](const rules::Host& host) { return is_kind_of(host, words); });
+  PlantHosts found;
+  std::vector<const rules::Pest*> by_kind;
+  const auto add = [](std::vector<const rules::Pest*>& pests, const rules::Pest& pest) {
+    if (pests.empty() || pests.back() != &pest) pests.push_back(&pest);
+  };
+  for (const rules::Pest& pest : table.pests) {
+    for (const rules::Host& host : pest.hosts) {
+      const bool exact = is_host(table, host, words);
+      if (!exact && !is_kind_of(host, words)) continue;
+      found.hosts.push_back(&host);
+      add(exact ? found.pests : by_kind, pest);
+    }
+  }
+  if (found.pests.empty()) found.pests = std::move(by_kind);
+  return found;
+}
+
+std::vector<const rules::Pest*> pests_on(const rules::PestTable& table, std::string_view plant) {
+  return hosts_of(table, plant).pests;
 }
 
 std::vector<const rules::Pest*> pests_of(const Site& site, const rules::PestTable& table) {
@@ -126,15 +133,18 @@ std::vector<const rules::Pest*> pests_of(const Site& site, const rules::PestTabl
   return chosen;
 }
 
-std::vector<std::string> hosts_at(const Site& site, const rules::Pest& pest, const rules::PestTable& table) {
-  std::vector<std::string> names;
-  if (std::find(site.watch.begin(), site.watch.end(), pest.id) != site.watch.end()) return names;
-  for (const rules::Host& host : pest.hosts) {
-    const bool grows = std::any_of(site.plants.begin(), site.plants.end(), [&](const std::string& plant) {
-      const std::string words = words_of(plant);
-      return is_host(table, host, words) || is_kind_of(host, words);
-    });
-    if (grows) names.push_back(host.name);
+std::map<std::string, std::vector<std::string>> hosts_at(const Site& site, const rules::PestTable& table) {
+  std::set<const rules::Host*> growing;
+  for (const std::string& plant : site.plants) {
+    const auto hosts = hosts_of(table, plant).hosts;
+    growing.insert(hosts.begin(), hosts.end());
+  }
+  std::map<std::string, std::vector<std::string>> names;
+  for (const rules::Pest& pest : table.pests) {
+    if (std::find(site.watch.begin(), site.watch.end(), pest.id) != site.watch.end()) continue;
+    for (const rules::Host& host : pest.hosts) {
+      if (growing.contains(&host)) names[pest.id].push_back(host.name);
+    }
   }
   return names;
 }

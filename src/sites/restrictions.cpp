@@ -37,8 +37,9 @@ bool is_stated(const std::optional<std::vector<DatedName>>& blooms, Day today) {
 /// Judges the facts of one site for one pest on one host.
 class Facts {
  public:
-  Facts(const Site& site, const rules::Pest& pest, const std::string& host, const rules::PestTable& table, Day today)
-      : site_{site}, pest_{pest}, host_{host}, table_{table}, today_{today} {
+  Facts(const Site& site, const rules::Pest& pest, const std::string& host,
+        const std::map<std::string, PlantHosts>& known, Day today)
+      : site_{site}, pest_{pest}, host_{host}, known_{known}, today_{today} {
     std::copy_if(site.plants.begin(), site.plants.end(), std::back_inserter(plants_),
                  [&](const std::string& plant) { return is_concerned(plant); });
   }
@@ -91,13 +92,11 @@ class Facts {
 
   /// A plant on which the pest lives, of the host that is asked for.
   bool is_concerned(const std::string& plant) const {
-    const auto on = pests_on(table_, plant);
-    if (std::find(on.begin(), on.end(), &pest_) == on.end()) return false;
-    if (host_.empty()) return true;
-    Site alone;
-    alone.plants = {plant};
-    const auto hosts = hosts_at(alone, pest_, table_);
-    return std::find(hosts.begin(), hosts.end(), host_) != hosts.end();
+    const PlantHosts& known = known_.at(plant);
+    if (std::find(known.pests.begin(), known.pests.end(), &pest_) == known.pests.end()) return false;
+    return host_.empty() || std::any_of(pest_.hosts.begin(), pest_.hosts.end(), [&](const rules::Host& host) {
+             return host.name == host_ && std::find(known.hosts.begin(), known.hosts.end(), &host) != known.hosts.end();
+           });
   }
 
   /// What was due by today may be in flower.
@@ -170,7 +169,7 @@ class Facts {
   const Site& site_;
   const rules::Pest& pest_;
   const std::string& host_;
-  const rules::PestTable& table_;
+  const std::map<std::string, PlantHosts>& known_;
   Day today_;
   std::vector<std::string> plants_;  ///< those of the site that are concerned
 };
@@ -182,11 +181,22 @@ bool passes(SiteFact fact) {
 
 }  // namespace
 
-std::vector<rules::SiteRestriction> restrictions_at(const Site& site, const rules::Pest& pest, const std::string& host,
-                                                    const rules::PestTable& table, Day today) {
+Restrictions::Restrictions(const Site& site, const rules::PestTable& table, Day today)
+    : site_{site}, table_{table}, today_{today} {
+  const auto add = [&](const std::string& plant) {
+    const auto [known, is_new] = plants_.try_emplace(plant);
+    if (is_new) known->second = hosts_of(table, plant);
+  };
+  for (const std::string& plant : site.plants) add(plant);
+  for (const auto* names : {&site.safety.in_bloom, &site.safety.due_to_bloom, &site.safety.oil_sensitive}) {
+    for (const DatedName& plant : names->value_or(std::vector<DatedName>{})) add(plant.name);
+  }
+}
+
+std::vector<rules::SiteRestriction> Restrictions::on(const rules::Pest& pest, const std::string& host) const {
   std::vector<rules::SiteRestriction> all;
-  const Facts facts{site, pest, host, table, today};
-  for (const SiteRule& rule : table.site_rules) {
+  const Facts facts{site_, pest, host, plants_, today_};
+  for (const SiteRule& rule : table_.site_rules) {
     const auto& pests = rule.pests;
     if (!pests.empty() && std::find(pests.begin(), pests.end(), pest.id) == pests.end()) continue;
     const Finding found = facts.judged(rule);
@@ -194,7 +204,7 @@ std::vector<rules::SiteRestriction> restrictions_at(const Site& site, const rule
     rules::SiteRestriction restriction{rule.id,   rule.actions, rule.bars && found.for_all, printable(found.words),
                                        rule.text, rule.citation};
     if (rule.bars && !found.for_all) restriction.text += "; the other plants are free of this";
-    if (passes(rule.fact)) restriction.until = today + k_passing_days;
+    if (passes(rule.fact)) restriction.until = today_ + k_passing_days;
     const bool said = std::any_of(all.begin(), all.end(), [&](const rules::SiteRestriction& each) {
       return each.bars && restriction.bars && each.fact == restriction.fact && each.actions == restriction.actions;
     });

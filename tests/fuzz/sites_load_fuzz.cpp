@@ -63,7 +63,7 @@ void check_site(const sites::Site& site, const rules::PestTable& table) {
   }
   demand(rules::with_own(table.day_limits, site.limits).size() == table.day_limits.size());
   for (const rules::Pest& pest : table.pests) {
-    for (const auto& each : sites::restrictions_at(site, pest, "", table, k_today)) {
+    for (const auto& each : sites::Restrictions{site, table, k_today}.on(pest, "")) {
       demand(!each.fact.empty() && printable(each.fact) == each.fact);
     }
   }

@@ -4,6 +4,7 @@
 #include <budclock/rules/pest.hpp>
 #include <budclock/sites/site.hpp>
 
+#include <map>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -21,13 +22,21 @@ std::string suggest_pest(const rules::PestTable& table, std::string_view name);
 /// A "Douglas fir" is no fir.
 std::vector<const rules::Pest*> pests_on(const rules::PestTable& table, std::string_view plant);
 
+/// What a plant is to the pests of a table.
+struct PlantHosts {
+  std::vector<const rules::Pest*> pests{};  ///< as `pests_on`
+  std::vector<const rules::Host*>
+      hosts{};  ///< those that it is, and those that it may be: "pine", an eastern white pine
+};
+PlantHosts hosts_of(const rules::PestTable& table, std::string_view plant);
+
 /// The pests that concern a site: those on its plants and those it watches, without those it mutes; in table order.
 /// All but the muted ones when it names neither plants nor pests to watch.
 std::vector<const rules::Pest*> pests_of(const Site& site, const rules::PestTable& table);
 
-/// The names of the pest's hosts that grow at the site. None when that is not known: the site names no plant of the
-/// pest, or watches it whatever its plants.
-std::vector<std::string> hosts_at(const Site& site, const rules::Pest& pest, const rules::PestTable& table);
+/// The names of each pest's hosts that grow at the site, by the pest's id. A pest is not there when they are not known:
+/// the site names no plant of it, or watches it whatever its plants.
+std::map<std::string, std::vector<std::string>> hosts_at(const Site& site, const rules::PestTable& table);
 
 /// The host that a plant's name most likely misspells; empty when a pest lives on the plant or nothing is near.
 std::string misspelt_host(const rules::PestTable& table, std::string_view plant);

@@ -45,7 +45,7 @@ Site site_with(const std::string& plants, const std::string& facts) {
 /// "bars water-drench: soil systemic; ..." of a pest at a site.
 std::string said(const Site& site, const std::string& pest, const std::string& host = "", Day today = k_today) {
   std::string text;
-  for (const auto& each : restrictions_at(site, *shipped().find_pest(pest), host, shipped(), today)) {
+  for (const auto& each : Restrictions{site, shipped(), today}.on(*shipped().find_pest(pest), host)) {
     text += (each.bars ? "bars " : "warns ") + each.id + ": " + each.fact + "\n";
   }
   return text;
