@@ -101,8 +101,10 @@ class Nightly {
   }
 
   void plan(const SitesFile& file);
-  void add_site(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log,
-                const std::vector<journal::ActionTaken>& actions);
+  void read_logs(const SitesFile& file);
+  void add_site(const sites::Site& site, const SitesFile& file);
+  std::size_t record_of(const sites::Site& site);
+  SiteQuestion ask(const sites::Site& site) const;
   void add_set_aside(const sites::SiteSetAside& site);
   void share_out_problems();
   bool is_of_this_part(const std::string& name) const;
@@ -124,9 +126,11 @@ class Nightly {
   const std::size_t told_;  ///< how many of them, its first, were printed when they were met
   Diagnostics of_sites_file_;
   files::FileSet folder_;
+  std::map<std::string, std::vector<journal::Sighting>> seen_at_;     ///< by site
+  std::map<std::string, std::vector<journal::ActionTaken>> done_at_;  ///< by site
   std::vector<SiteTask> tasks_;
-  std::vector<const sites::Site*> record_of_;  ///< for each record, the first site that has it
-  std::vector<std::size_t> first_of_;          ///< its task, until tasks are sorted
+  std::vector<std::size_t> records_;  ///< for each, the first task that has it, until tasks are sorted
+  std::map<std::string, std::vector<std::size_t>> records_from_;  ///< by the first of their files
   std::set<std::string> names_taken_;
   std::vector<files::Staged> staged_;
   report::Digest digest_;
@@ -141,37 +145,51 @@ std::string Nightly::file_name_for(const std::string& name) {
   return free;
 }
 
-void Nightly::add_site(const sites::Site& site, const SitesFile& file, const std::vector<journal::Sighting>& log,
-                       const std::vector<journal::ActionTaken>& actions) {
-  SiteTask task{printable(site.name), file_name_for(site.name), site.place};
+/// The record of the site's weather: one that is there already, or a new one, whose first task is the next.
+std::size_t Nightly::record_of(const sites::Site& site) {
+  auto& alike = records_from_[site.weather.sources.front().files.front().text];
+  const auto same = std::find_if(alike.begin(), alike.end(), [&](std::size_t record) {
+    const sites::Site& other = *tasks_[records_[record]].site;
+    return other.weather == site.weather && other.elevation_m == site.elevation_m;
+  });
+  if (same != alike.end()) return *same;
+  alike.push_back(records_.size());
+  records_.push_back(tasks_.size());
+  return alike.back();
+}
+
+void Nightly::add_site(const sites::Site& site, const SitesFile& file) {
+  SiteTask task{printable(site.name), file_name_for(site.name), site.place, &site};
   if (!is_of_this_part(task.name)) {  // it stands in the way of others' problems until those are shared out
     tasks_.push_back(std::move(task));
     return;
   }
-  task.question = question_of(site, table_, pests_, log, actions, today_);
-  task.screened = screened(site, table_);
-  task.question.with_curves =
-      std::find(options_.formats.begin(), options_.formats.end(), Format::page) != options_.formats.end();
-  if (task.question.pests.empty()) {
+  if (pests_asked_at(site, table_, pests_).empty()) {
     // Where only some pests are asked for, a site without them has nothing to be told.
     if (!options_.pests.empty() || !options_.hosts.empty()) return;
     task.failed = true;
     task.problems.push_back({Severity::error, site.place, "no pest concerns it", "name its plants, or pests to watch"});
   }
-  const auto same = std::find_if(record_of_.begin(), record_of_.end(), [&](const sites::Site* other) {
-    return other->weather == site.weather && other->elevation_m == site.elevation_m;
-  });
-  task.record = static_cast<std::size_t>(same - record_of_.begin());
-  if (same != record_of_.end() && tasks_[first_of_[task.record]].problems.empty()) {
-    task.request = tasks_[first_of_[task.record]].request;
+  task.record = record_of(site);
+  const std::size_t first = records_[task.record];
+  if (first != tasks_.size() && tasks_[first].problems.empty()) {
+    task.request = tasks_[first].request;
   } else {
     task.request = request_of(site, folder_of(file.path), task.problems);
   }
-  if (same == record_of_.end()) {
-    record_of_.push_back(&site);
-    first_of_.push_back(tasks_.size());
-  }
   tasks_.push_back(std::move(task));
+}
+
+SiteQuestion Nightly::ask(const sites::Site& site) const {
+  const auto of_site = [&](const auto& logs) {
+    const auto found = logs.find(site.name);
+    return found == logs.end() ? typename std::decay_t<decltype(logs)>::mapped_type{} : found->second;
+  };
+  SiteQuestion asked{question_of(site, table_, pests_, of_site(seen_at_), of_site(done_at_), today_),
+                     screened(site, table_)};
+  asked.question.with_curves =
+      std::find(options_.formats.begin(), options_.formats.end(), Format::page) != options_.formats.end();
+  return asked;
 }
 
 void Nightly::add_set_aside(const sites::SiteSetAside& site) {
@@ -197,18 +215,22 @@ void Nightly::share_out_problems() {
   }
 }
 
-void Nightly::plan(const SitesFile& file) {
+void Nightly::read_logs(const SitesFile& file) {
   // Asked for a day gone by, rows after it are not looked at; they are no faults.
   const Day last = std::max(today_, environment_.today);
-  const auto log =
-      read_scouting_log(find_log(options_.practice, environment_, file.path), {table_, file.names(), last}, shared_);
-  std::map<std::string_view, std::vector<journal::Sighting>> seen_at;
-  for (const journal::Sighting& row : log) seen_at[row.site].push_back(row);
-  const auto actions =
-      read_action_log(find_actions(options_.practice, environment_, file.path), {table_, file.names(), last}, shared_);
-  std::map<std::string_view, std::vector<journal::ActionTaken>> done_at;
-  for (const journal::ActionTaken& row : actions) done_at[row.site].push_back(row);
-  for (const sites::Site& site : file.list.sites) add_site(site, file, seen_at[site.name], done_at[site.name]);
+  for (journal::Sighting& row :
+       read_scouting_log(find_log(options_.practice, environment_, file.path), {table_, file.names(), last}, shared_)) {
+    seen_at_[row.site].push_back(std::move(row));
+  }
+  for (journal::ActionTaken& row : read_action_log(find_actions(options_.practice, environment_, file.path),
+                                                   {table_, file.names(), last}, shared_)) {
+    done_at_[row.site].push_back(std::move(row));
+  }
+}
+
+void Nightly::plan(const SitesFile& file) {
+  read_logs(file);
+  for (const sites::Site& site : file.list.sites) add_site(site, file);
   for (const sites::SiteSetAside& site : file.list.set_aside) add_set_aside(site);
   std::stable_sort(tasks_.begin(), tasks_.end(), [](const SiteTask& a, const SiteTask& b) {
     return std::tie(a.place.line, a.place.column) < std::tie(b.place.line, b.place.column);
@@ -223,9 +245,14 @@ bool Nightly::is_of_this_part(const std::string& name) const {
 }
 
 void Nightly::answer() {
-  const SiteOutput output{table_, folder_, options_.formats, options_.report_units, options_.csv};
+  const SiteWork how{[this](const sites::Site& site) { return ask(site); },
+                     table_,
+                     folder_,
+                     options_.formats,
+                     options_.report_units,
+                     options_.csv};
   Progress progress{tasks_.size(), environment_};
-  auto results = answer_sites(tasks_, record_of_.size(), today_, options_.jobs, output, environment_,
+  auto results = answer_sites(tasks_, records_.size(), today_, options_.jobs, how, environment_,
                               [&](std::size_t done) { progress.show(done); });
   digest_.today = state_.today = today_;
   digest_.part = options_.part;

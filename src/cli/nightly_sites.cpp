@@ -20,8 +20,8 @@ constexpr report::TextStyle k_report_style{.width = 80, .colour = false};
 /// Answers the sites of one record after another.
 class Worker {
  public:
-  Worker(const std::vector<SiteTask>& tasks, Day today, const SiteOutput& output, Environment& environment)
-      : tasks_{tasks}, today_{today}, output_{output}, environment_{environment} {}
+  Worker(const std::vector<SiteTask>& tasks, Day today, const SiteWork& how, Environment& environment)
+      : tasks_{tasks}, today_{today}, how_{how}, environment_{environment} {}
 
   /// The sites are all of one record.
   void answer(const std::vector<std::size_t>& sites, std::vector<SiteResult>& results) const {
@@ -66,8 +66,8 @@ class Worker {
     const SiteHours hours = first_hours(tasks_[sites.front()].request, environment_, told, told);
     for (const std::size_t site : sites) {
       try {
-        forecast::Question question = tasks_[site].question;
-        add_hours(tasks_[site].screened, hours, today_, question);
+        auto [question, screened] = how_.ask(*tasks_[site].site);
+        add_hours(screened, hours, today_, question);
         results[site] = answered(tasks_[site], evaluator.answer(question), of_record);
       } catch (const std::exception& failure) {
         results[site] = failed(tasks_[site], {broken(failure)});
@@ -108,11 +108,11 @@ class Worker {
     result.digest.place = task.place;
     result.state = report::site_state(site, result.digest);
     const report::WriteStyle style{.text = k_report_style,
-                                   .unit = output_.report_units,
-                                   .csv = output_.csv,
+                                   .unit = how_.report_units,
+                                   .csv = how_.csv,
                                    .more = report::site_problems(result.digest)};
-    for (const Format format : output_.formats) {
-      add(result, task, format, report::written(format, {&site, 1}, output_.table, style));
+    for (const Format format : how_.formats) {
+      add(result, task, format, report::written(format, {&site, 1}, how_.table, style));
     }
     return result;
   }
@@ -120,23 +120,23 @@ class Worker {
   void add(SiteResult& result, const SiteTask& task, Format format, const std::string& bytes) const {
     if (task.file_name.empty()) return;
     const std::string name = fmt::format("sites/{}.{}", task.file_name, report::file_extension(format));
-    result.files.push_back(output_.folder.stage(name, bytes));
+    result.files.push_back(how_.folder.stage(name, bytes));
   }
 
   const std::vector<SiteTask>& tasks_;
   Day today_;
-  const SiteOutput& output_;
+  const SiteWork& how_;
   Environment& environment_;
 };
 
 }  // namespace
 
 std::vector<SiteResult> answer_sites(const std::vector<SiteTask>& tasks, std::size_t records, Day today, int jobs,
-                                     const SiteOutput& output, Environment& environment,
+                                     const SiteWork& how, Environment& environment,
                                      const std::function<void(std::size_t)>& on_done) {
   std::vector<std::vector<std::size_t>> sites_of(records);
   std::vector<SiteResult> results(tasks.size());
-  const Worker worker{tasks, today, output, environment};
+  const Worker worker{tasks, today, how, environment};
   for (std::size_t site = 0; site < tasks.size(); ++site) {
     if (tasks[site].failed) {
       results[site] = worker.failed(tasks[site], {});

@@ -18,13 +18,18 @@
 
 namespace budclock::cli {
 
+/// What is asked of a site.
+struct SiteQuestion {
+  forecast::Question question;
+  ScreenedSite screened;
+};
+
 /// A site to be answered, or one that cannot be: then `failed`, and `problems` tell why.
 struct SiteTask {
-  std::string name;       ///< fit to be shown
-  std::string file_name;  ///< of its reports, without ending; empty: it gets none
-  Place place;            ///< where it stands in the sites file
-  forecast::Question question{};
-  ScreenedSite screened{};
+  std::string name;                   ///< fit to be shown
+  std::string file_name;              ///< of its reports, without ending; empty: it gets none
+  Place place;                        ///< where it stands in the sites file
+  const sites::Site* site = nullptr;  ///< as the file has it; nothing where it cannot be read
   WeatherRequest request{};
   std::size_t record = 0;  ///< sites with the same number have the same weather
   Diagnostics problems{};  ///< known before its weather is read
@@ -37,8 +42,9 @@ struct SiteResult {
   std::vector<files::Staged> files{};  ///< its reports
 };
 
-/// What is done with each answer.
-struct SiteOutput {
+/// What is asked of each site, and what is done with the answer.
+struct SiteWork {
+  std::function<SiteQuestion(const sites::Site&)> ask;  ///< called from any thread
   const rules::PestTable& table;
   const files::FileSet& folder;
   const std::vector<Format>& formats;
@@ -51,7 +57,7 @@ struct SiteOutput {
 /// whatever reason, is a result that says so; the others are as they would be without it. `on_done` is told how many
 /// sites are done, from any thread.
 std::vector<SiteResult> answer_sites(const std::vector<SiteTask>& tasks, std::size_t records, Day today, int jobs,
-                                     const SiteOutput& output, Environment& environment,
+                                     const SiteWork& how, Environment& environment,
                                      const std::function<void(std::size_t)>& on_done);
 
 }  // namespace budclock::cli
