@@ -1,14 +1,17 @@
+#include <budclock/core/thread_pool.hpp>
 #include <budclock/report/first_dates.hpp>
 #include <budclock/report/tally.hpp>
 #include <budclock/weather/reader.hpp>
 
 #include "commands.hpp"
-#include "conveyor.hpp"
 #include "messages.hpp"
 #include "weather_input.hpp"
 
+#include <deque>
 #include <fmt/format.h>
+#include <future>
 #include <iterator>
+#include <optional>
 #include <ostream>
 #include <utility>
 
@@ -20,11 +23,13 @@ namespace {
 class FirstDates {
  public:
   FirstDates(const TallyOptions& options, Environment& environment)
-      : options_{options}, request_{request_of(options.weather)}, environment_{environment} {}
+      : options_{options}, request_{request_of(options.weather)}, environment_{environment} {
+    if (options.jobs > 1) pool_.emplace(options.jobs);
+  }
 
   ExitStatus run() {
     environment_.out << report::first_dates_header(options_.first_dates);
-    Diagnostics diagnostics = options_.jobs > 1 ? read_beside_summing() : read([&](Station&& each) { add(sum(each)); });
+    Diagnostics diagnostics = read();
     diagnostics.insert(diagnostics.end(), doubts_.begin(), doubts_.end());
     print(diagnostics, environment_);
     return any_at_least(diagnostics, Severity::error) ? ExitStatus::no_answer : answered_with(diagnostics);
@@ -38,22 +43,27 @@ class FirstDates {
     Diagnostics doubts;
   };
 
-  Diagnostics read_beside_summing() {
-    Conveyor<Station, Summed> conveyor{options_.jobs, [&](Station&& station) { return sum(station); },
-                                       [&](Summed&& summed) { add(std::move(summed)); }};
-    Diagnostics diagnostics = read([&](Station&& station) { conveyor.put(std::move(station)); });
-    conveyor.finish();
-    return diagnostics;
-  }
-
-  Diagnostics read(const std::function<void(Station&&)>& on_station) const {
+  Diagnostics read() {
     const WeatherFile& file = request_.files.front();
-    weather::FileSummary summary = read_weather_file(file.path, file.read, environment_, on_station);
+    weather::FileSummary summary = read_weather_file(
+        file.path, file.read, environment_, [&](Station&& station) { take(std::move(station)); },
+        pool_ ? &*pool_ : nullptr);
+    add_until_left(0);
     if (summary.kind != weather::RecordKind::observed && !any_at_least(summary.diagnostics, Severity::error)) {
       summary.diagnostics.push_back(
           {Severity::error, {file.path}, "is no record of weather", "give one of real years"});
     }
     return std::move(summary.diagnostics);
+  }
+
+  void take(Station&& station) {
+    if (!pool_) return add(sum(station));
+    summing_.push_back(pool_->put([this, station = std::move(station)]() mutable { return sum(station); }));
+    add_until_left(pool_->most_under_way());
+  }
+
+  void add_until_left(std::size_t most) {
+    for (; summing_.size() > most; summing_.pop_front()) add(summing_.front().get());
   }
 
   Summed sum(Station& station) const {
@@ -75,6 +85,8 @@ class FirstDates {
   const WeatherRequest request_;
   Environment& environment_;
   Diagnostics doubts_;
+  std::deque<std::future<Summed>> summing_;
+  std::optional<ThreadPool> pool_;  // the last member: its threads use the others
 };
 
 }  // namespace

@@ -176,7 +176,8 @@ WeatherRequest request_of(const WeatherOptions& options) {
 
 weather::FileSummary read_weather_file(const std::string& path, const weather::ReadOptions& options,
                                        Environment& environment,
-                                       const std::function<void(weather::StationRecord&&)>& on_station) {
+                                       const std::function<void(weather::StationRecord&&)>& on_station,
+                                       ThreadPool* pool) {
   const auto failed = [&](std::string message, std::string remedy) {
     weather::FileSummary summary;
     summary.diagnostics.push_back({Severity::error, {shown(path)}, std::move(message), std::move(remedy)});
@@ -185,7 +186,7 @@ weather::FileSummary read_weather_file(const std::string& path, const weather::R
   try {
     if (path == "-") {
       weather::StreamSource source{environment.in};
-      return weather::read_weather(source, k_standard_input, options, on_station);
+      return weather::read_weather(source, k_standard_input, options, on_station, pool);
     }
     const files::OpenFile file{path, O_RDONLY};
     if (!file.is_open()) {
@@ -193,7 +194,7 @@ weather::FileSummary read_weather_file(const std::string& path, const weather::R
                     "check the path; pests are named before --weather");
     }
     weather::DescriptorSource source{file.get()};
-    return weather::read_weather(source, path, options, on_station);
+    return weather::read_weather(source, path, options, on_station, pool);
   } catch (const std::system_error& failure) {
     return failed(fmt::format("cannot be read ({})", failure.code().message()), "check the file and the disk");
   }

@@ -51,9 +51,10 @@ std::optional<SiteRecord> read_site_record(const WeatherRequest& request, Day to
                                            Diagnostics& diagnostics);
 
 /// Opens one file and reads it whole, handing on each of its stations. A file that cannot be opened or read is an
-/// error among the diagnostics of the summary.
+/// error among the diagnostics of the summary. `pool` as in read_weather.
 weather::FileSummary read_weather_file(const std::string& path, const weather::ReadOptions& options,
                                        Environment& environment,
-                                       const std::function<void(weather::StationRecord&&)>& on_station);
+                                       const std::function<void(weather::StationRecord&&)>& on_station,
+                                       ThreadPool* pool = nullptr);
 
 }  // namespace budclock::cli

@@ -50,7 +50,7 @@ bool is_text(std::string_view start, ProblemList& problems) {
 }
 
 FileSummary read_text(PeekedSource& file, ProblemList& problems, const ReadOptions& options,
-                      const StationHandler& on_station) {
+                      const StationHandler& on_station, ThreadPool* pool) {
   constexpr std::string_view k_byte_order_mark = "\xEF\xBB\xBF";
   std::string_view start = file.start();
   if (start.starts_with(k_byte_order_mark)) start.remove_prefix(k_byte_order_mark.size());
@@ -64,7 +64,7 @@ FileSummary read_text(PeekedSource& file, ProblemList& problems, const ReadOptio
     if (layout.recognise(start)) return layout.read(file, problems, options, on_station);
   }
   RowSplitter rows{file};
-  return read_table(rows, problems, options, on_station);
+  return read_table(rows, problems, options, on_station, pool);
 }
 
 /// An error when the packed data did not give the whole file.
@@ -87,12 +87,12 @@ void report_fault(const GzipSource& unpacked, ProblemList& problems) {
 }
 
 FileSummary read_gzip(PeekedSource& packed, ProblemList& problems, const ReadOptions& options,
-                      const StationHandler& on_station) {
+                      const StationHandler& on_station, ThreadPool* pool) {
   GzipSource unpacked{packed};
   PeekedSource file{unpacked};
   FileSummary summary;
   if (!file.start().empty() || unpacked.fault() == GzipFault::none) {
-    summary = read_text(file, problems, options, on_station);
+    summary = read_text(file, problems, options, on_station, pool);
     if (!summary.layout.empty()) summary.layout += ", gzip";
   }
   report_fault(unpacked, problems);
@@ -102,11 +102,11 @@ FileSummary read_gzip(PeekedSource& packed, ProblemList& problems, const ReadOpt
 }  // namespace
 
 FileSummary read_weather(ByteSource& source, std::string_view file_name, const ReadOptions& options,
-                         const StationHandler& on_station) {
+                         const StationHandler& on_station, ThreadPool* pool) {
   ProblemList problems{file_name};
   PeekedSource file{source};
-  FileSummary summary = is_gzip(file.start()) ? read_gzip(file, problems, options, on_station)
-                                              : read_text(file, problems, options, on_station);
+  FileSummary summary = is_gzip(file.start()) ? read_gzip(file, problems, options, on_station, pool)
+                                              : read_text(file, problems, options, on_station, pool);
   summary.diagnostics = problems.take();
   return summary;
 }

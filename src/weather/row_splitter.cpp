@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <bit>
 #include <cstring>
+#include <utility>
 
 namespace budclock::weather {
 namespace {
@@ -19,11 +20,28 @@ std::uint64_t load_eight(const char* bytes) {
 
 constexpr std::uint64_t eight_times(char byte) { return 0x0101010101010101U * static_cast<unsigned char>(byte); }
 
-/// The top bit of every byte of `word` that equals the byte repeated in `eight`.
-std::uint64_t equal_bytes(std::uint64_t word, std::uint64_t eight) {
+/// The top bit of every byte of `word` that equals the byte repeated in `eight`, or is below 16 as line ends are.
+std::uint64_t ends_of_fields(std::uint64_t word, std::uint64_t eight) {
   constexpr std::uint64_t k_low_bits = eight_times('\x7F');
   const std::uint64_t difference = word ^ eight;
-  return ~(((difference & k_low_bits) + k_low_bits) | difference | k_low_bits);
+  const std::uint64_t differs = ((difference & k_low_bits) + k_low_bits) | difference;
+  const std::uint64_t is_high = ((word & k_low_bits) + eight_times('\x70')) | word;
+  return ~((differs & is_high) | k_low_bits);
+}
+
+/// The line ends of whole lines of which the last ends with a LF.
+std::size_t line_ends(std::string_view lines) {
+  std::size_t count = 0;
+  constexpr std::size_t k_chunk = 240;  // what one byte can count: the compiler makes vectors of that
+  for (std::size_t begin = 0; begin < lines.size(); begin += k_chunk) {
+    std::uint8_t feeds = 0;
+    for (const char c : lines.substr(begin, k_chunk)) feeds = static_cast<std::uint8_t>(feeds + (c == '\n' ? 1 : 0));
+    count += feeds;
+  }
+  for (std::size_t at = lines.find('\r'); at != std::string_view::npos; at = lines.find('\r', at + 1)) {
+    if (lines[at + 1] != '\n') ++count;
+  }
+  return count;
 }
 
 }  // namespace
@@ -46,6 +64,19 @@ void RowSplitter::rewind() {
   line_ = mark_line_;
   multi_line_rows_ = 0;
   forget_places();
+}
+
+std::optional<RowSplitter> RowSplitter::split_off() {
+  constexpr std::size_t k_least = std::size_t{16} << 10;  // less is not worth another thread's while
+  if (text_.end() - text_.position() < TextBuffer::k_least_room) refill();
+  const std::size_t limit = std::min(find(quote_), find(nul_));
+  const std::string_view rest{text_.bytes() + text_.position(), limit - text_.position()};
+  const std::string_view lines = rest.substr(0, rest.rfind('\n') + 1);
+  if (lines.size() < k_least) return std::nullopt;
+  const std::size_t first_line = std::exchange(line_, line_ + line_ends(lines));
+  RowSplitter part{text_.split_off(text_.position() + lines.size()), delimiter_, first_line};
+  forget_places();
+  return part;
 }
 
 bool RowSplitter::refill() {
@@ -124,20 +155,19 @@ bool RowSplitter::split_common_row() {
   std::size_t count = 0;
   std::size_t begin = position;
   for (std::size_t at = position; at < limit; at += 8) {
-    const std::uint64_t word = load_eight(bytes + at);
-    std::uint64_t found =
-        equal_bytes(word, delimiters) | equal_bytes(word, eight_times('\n')) | equal_bytes(word, eight_times('\r'));
-    for (; found != 0; found &= found - 1) {
+    for (std::uint64_t found = ends_of_fields(load_eight(bytes + at), delimiters); found != 0; found &= found - 1) {
       const std::size_t place = at + static_cast<std::size_t>(std::countr_zero(found)) / 8;
+      const char end = bytes[place];
+      if (end != delimiter_ && end != '\n' && end != '\r') continue;
       // Where more may follow that is not in the buffer, or there are many fields, the other way is taken.
       if (place + 1 >= limit || count == most) return false;
       fields[count++] = Field{{bytes + begin, place - begin}, begin - position};
       begin = place + 1;
-      if (bytes[place] == delimiter_) continue;
+      if (end == delimiter_) continue;
       field_count_ = count;
       row_begin_ = position;
       row_line_ = line_++;
-      text_.move_to(bytes[place] == '\r' && bytes[begin] == '\n' ? begin + 1 : begin);
+      text_.move_to(end == '\r' && bytes[begin] == '\n' ? begin + 1 : begin);
       return true;
     }
   }

@@ -1,3 +1,4 @@
+#include <budclock/core/thread_pool.hpp>
 #include <budclock/weather/month_table.hpp>
 #include <budclock/weather/table_reader.hpp>
 #include <budclock/weather/table_rows.hpp>
@@ -5,25 +6,57 @@
 #include <budclock/weather/table_start.hpp>
 
 #include <algorithm>
+#include <deque>
 #include <fmt/format.h>
+#include <future>
+#include <utility>
 
 namespace budclock::weather {
 namespace {
 
 using OnStation = std::function<void(StationRecord&&)>;
 
-/// One row a day.
-void read_days(TableRows& rows) {
+/// Reads one of the rows of which each is a day; false at the end.
+bool read_day(TableRows& rows) {
   const ColumnMap& columns = rows.plan().columns;
   const TableLayout& layout = rows.plan().layout;
+  if (!rows.next()) return false;
   Day day{};
-  while (rows.next()) {
-    StationBuilder* const builder = rows.begin(day);
-    if (builder == nullptr) continue;
-    const DayValue tmin = rows.value(columns.tmin, layout.tmin_flags);
-    const DayValue tmax = rows.value(columns.tmax, layout.tmax_flags);
-    builder->add(day, tmin, tmax, rows.line(), rows.unit(), rows.problems());
+  StationBuilder* const builder = rows.begin(day);
+  if (builder == nullptr) return true;
+  const DayValue tmin = rows.value(columns.tmin, layout.tmin_flags);
+  const DayValue tmax = rows.value(columns.tmax, layout.tmax_flags);
+  builder->add(day, tmin, tmax, rows.line(), rows.unit(), rows.problems());
+  return true;
+}
+
+void read_days(TableRows& rows) {
+  while (read_day(rows)) {
   }
+}
+
+void add_part(TableRows& table, TablePart part) {
+  if (part.runs) return table.add(*part.runs);
+  table.go_on_with(part.rows);
+  read_days(table);
+}
+
+/// As `read_days`, with the parts of the file that can be split off read by the threads of `pool` and added in order.
+void read_days_apart(TableRows& table, RowSplitter& rows, ThreadPool& pool) {
+  std::deque<std::future<TablePart>> under_way;
+  const auto wait_until_left = [&](std::size_t most) {
+    for (; under_way.size() > most; under_way.pop_front()) add_part(table, under_way.front().get());
+    table.go_on_with(rows);
+  };
+  do {
+    while (auto part = rows.split_off()) {
+      under_way.push_back(pool.put(
+          [plan = table.plan(), part = std::move(*part)]() mutable { return read_part(std::move(part), plan); }));
+      wait_until_left(pool.most_under_way());
+      if (table.full()) return;
+    }
+    wait_until_left(0);
+  } while (read_day(table));
 }
 
 /// Several rows a day: a reading each, or the extremes of a part of the day.
@@ -115,7 +148,7 @@ std::optional<ColumnMap> map_table(const RowSplitter& rows, const TableStart& st
 
 /// Reads the rows of a table whose columns are known. False when they were all of other stations.
 bool read_rows(RowSplitter& rows, TablePlan plan, const TableSurvey& survey, ProblemList& problems,
-               const ReadOptions& options, const OnStation& on_station, FileSummary& summary) {
+               const ReadOptions& options, const OnStation& on_station, ThreadPool* pool, FileSummary& summary) {
   const bool long_table = plan.columns.element != ColumnMap::k_none;
   summary.within_day = !long_table && survey.within_day();
   note_what_days_are(survey, summary.within_day, problems);
@@ -124,6 +157,8 @@ bool read_rows(RowSplitter& rows, TablePlan plan, const TableSurvey& survey, Pro
     read_elements(table);
   else if (summary.within_day)
     read_readings(table);
+  else if (pool != nullptr)
+    read_days_apart(table, rows, *pool);
   else
     read_days(table);
   return table.finish(summary);
@@ -132,7 +167,7 @@ bool read_rows(RowSplitter& rows, TablePlan plan, const TableSurvey& survey, Pro
 }  // namespace
 
 FileSummary read_table(RowSplitter& rows, ProblemList& problems, const ReadOptions& options,
-                       const OnStation& on_station) {
+                       const OnStation& on_station, ThreadPool* pool) {
   FileSummary summary;
   const auto start = find_table_start(rows, options.columns, problems);
   if (!start) return summary;
@@ -169,7 +204,7 @@ FileSummary read_table(RowSplitter& rows, ProblemList& problems, const ReadOptio
 
   const bool has_header = start->has_header;
   const bool long_table = plan.columns.element != ColumnMap::k_none;
-  const bool known = read_rows(rows, std::move(plan), survey, problems, options, on_station, summary);
+  const bool known = read_rows(rows, std::move(plan), survey, problems, options, on_station, pool, summary);
   if (summary.rows == 0 && known) {
     problems.add(Severity::error, 0, 0,
                  long_table   ? "the file has no rows of the elements TMAX and TMIN"

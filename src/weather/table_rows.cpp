@@ -4,24 +4,47 @@
 #include <fmt/format.h>
 
 namespace budclock::weather {
-namespace {
 
-/// Climate Data Online once wrote "GHCND:USC00339312" for the station that all other files call USC00339312.
-constexpr std::string_view k_station_prefix = "GHCND:";
-
-std::string_view without_prefix(std::string_view id) {
-  return id.starts_with(k_station_prefix) ? id.substr(k_station_prefix.size()) : id;
+TablePart read_part(RowSplitter&& rows, const TablePlan& plan) {
+  TablePart part{std::move(rows)};
+  part.rows.mark();
+  const ColumnMap& columns = plan.columns;
+  std::vector<PlainRun> runs;
+  TableCells cells{plan};
+  bool plain = true;
+  while (plain && part.rows.next()) {
+    cells.look_at(part.rows.fields());
+    plain = cells.fields().size() == columns.count;
+    if (!plain) break;
+    const std::string_view id = cells.station_id();
+    const DateReading date = cells.date();
+    DayValue tmin = cells.value(columns.tmin);
+    DayValue tmax = cells.value(columns.tmax);
+    plain = date.fault == DateFault::none && tmin.origin != Origin::set_aside && tmax.origin != Origin::set_aside &&
+            (columns.station == ColumnMap::k_none || !id.empty());
+    if (!plain) break;
+    if (runs.empty() || runs.back().station != id) runs.push_back({id, {}, 0});
+    const auto heed_flags = [&](DayValue& value, std::size_t flags) {
+      if (!has_value(value.origin) || !cells.fails(flags)) return;
+      value = {};
+      ++runs.back().flagged;
+    };
+    heed_flags(tmin, plan.layout.tmin_flags);
+    heed_flags(tmax, plan.layout.tmax_flags);
+    runs.back().days.push_back({date.day, tmin, tmax, part.rows.line()});
+  }
+  part.rows.rewind();
+  if (plain) part.runs = std::move(runs);
+  return part;
 }
-
-}  // namespace
 
 TableRows::TableRows(RowSplitter& rows, TablePlan plan, ProblemList& problems, const ReadOptions& options,
                      const std::function<void(StationRecord&&)>& on_station)
-    : rows_{rows},
+    : rows_{&rows},
       plan_{std::move(plan)},
       columns_{plan_.columns},
-      unit_{plan_.columns.unit.value_or(TemperatureUnit::celsius)},
-      dates_{plan_.order},
+      unit_{plan_.unit()},
+      cells_{plan_},
       problems_{problems},
       filter_{std::string{without_prefix(options.station)}},
       collector_{problems, on_station} {
@@ -38,7 +61,7 @@ bool TableRows::finish(FileSummary& summary) {
 }
 
 void TableRows::fault(std::size_t offset, std::string message, std::string remedy) {
-  const auto [line, column] = rows_.position(offset);
+  const auto [line, column] = rows_->position(offset);
   problems_.add(Severity::fault, line, column, std::move(message), std::move(remedy));
 }
 
@@ -49,30 +72,30 @@ bool TableRows::is_blank(std::span<const Field> fields) {
 /// For rows that have not as many fields as the header: reports what is wrong with them. True when only empty
 /// fields at the end are too many.
 bool TableRows::is_usable() {
-  if (rows_.fault() != RowFault::none) {
+  if (rows_->fault() != RowFault::none) {
     report_split();
     return false;
   }
-  if (is_blank(fields_)) return false;
-  if (fields_.size() < columns_.count) {
+  if (is_blank(cells_.fields())) return false;
+  if (cells_.fields().size() < columns_.count) {
     ++kept_;
-    fault(0, fmt::format("the row has {} of {} fields; it is set aside", fields_.size(), columns_.count),
+    fault(0, fmt::format("the row has {} of {} fields; it is set aside", cells_.fields().size(), columns_.count),
           "complete it");
     return false;
   }
-  if (is_blank(fields_.subspan(columns_.count))) return true;
+  if (is_blank(cells_.fields().subspan(columns_.count))) return true;
   ++kept_;
-  fault(fields_[columns_.count].offset,
-        fmt::format("the row has {} fields, {} more than the header; it is set aside", fields_.size(),
-                    fields_.size() - columns_.count),
+  fault(field(columns_.count).offset,
+        fmt::format("the row has {} fields, {} more than the header; it is set aside", cells_.fields().size(),
+                    cells_.fields().size() - columns_.count),
         "put fields that hold the delimiter in quotes, and write 45.3, not 45,3");
   return false;
 }
 
 void TableRows::report_split() {
   ++kept_;
-  const std::size_t at = rows_.fault_offset();
-  switch (rows_.fault()) {
+  const std::size_t at = rows_->fault_offset();
+  switch (rows_->fault()) {
     case RowFault::none:
       break;
     case RowFault::open_quote:
@@ -88,24 +111,14 @@ void TableRows::report_split() {
   }
 }
 
-std::string_view TableRows::station_id() const { return without_prefix(text(columns_.station)); }
-
 /// A row that names no station is a fault when something is lost with it: not when it holds only a date.
 StationBuilder* TableRows::report_no_station() {
   for (const std::size_t column : columns_.temperatures()) {
     if (read_cell(text(column), plan_.decimal_mark).kind == CellKind::missing) continue;
-    fault(fields_[columns_.station].offset, "the row names no station; it is set aside", "fill in its station");
+    fault(field(columns_.station).offset, "the row names no station; it is set aside", "fill in its station");
     break;
   }
   return nullptr;
-}
-
-DateReading TableRows::read_other_date() const {
-  if (plan_.layout.dates_without_year) return DateReader::from_month_day(text(columns_.date), k_normals_year);
-  if (columns_.day_of_year != ColumnMap::k_none) {
-    return DateReader::from_day_of_year(text(columns_.year), text(columns_.day_of_year));
-  }
-  return DateReader::from_columns(text(columns_.year), text(columns_.month), text(columns_.day));
 }
 
 /// The row's date as it stands there.
@@ -122,7 +135,7 @@ StationBuilder* TableRows::report_date(DateFault problem) {
   if (column == ColumnMap::k_none) {
     column = columns_.day_of_year != ColumnMap::k_none ? columns_.day_of_year : columns_.day;
   }
-  const std::size_t offset = fields_[column].offset;
+  const std::size_t offset = field(column).offset;
   if (columns_.date != ColumnMap::k_none && text(columns_.date).empty()) {
     fault(offset, "the row has no date; it is set aside", "fill in its date");
     return nullptr;
@@ -157,46 +170,41 @@ std::optional<int> TableRows::minute() {
     return parts && parts->minute != DateParts::k_no_time ? parts->minute : 0;
   }
   if (const auto minute = read_time_of_day(text(columns_.time))) return minute;
-  fault(fields_[columns_.time].offset,
+  fault(field(columns_.time).offset,
         fmt::format("\"{}\" is not a time of day; the row is set aside", text(columns_.time)), "write it as 13:05");
   return std::nullopt;
 }
 
-DayValue TableRows::report_value(const Field& field, std::string_view text) {
-  const bool comma = plan_.decimal_mark == '.' && read_cell(text, ',').kind == CellKind::number;
-  fault(field.offset, fmt::format("\"{}\" is not a temperature; it is set aside", text),
-        comma ? "write it with a decimal point" : "write a plain number, or leave the cell empty");
-  return {{}, Origin::set_aside};
-}
-
-DayValue TableRows::read_odd_value(const Field& field, std::string_view text, const Cell& cell, Temperature value) {
-  const bool possible = value >= k_coldest && value <= k_warmest;
-  if (is_missing_mark(cell.hundredths) && !(columns_.tenths && possible)) return {};
-  if (possible) return {value, Origin::observed};
-  fault(field.offset,
-        fmt::format("{} {}{} is outside what has ever been measured ({} to {}); it is set aside", text,
-                    columns_.tenths ? "tenths " : "", symbol(unit_), with_unit(k_coldest, unit_),
-                    with_unit(k_warmest, unit_)),
-        "correct it, or leave the cell empty");
-  return {{}, Origin::set_aside};
-}
-
-/// True when the flags say that the value is not to be used.
-bool TableRows::fails(std::string_view flags) const {
-  switch (plan_.layout.flags) {
-    case FlagStyle::none:
-      return false;
-    case FlagStyle::quality:
-      return !flags.empty();
-    case FlagStyle::letters:
-      return flags.find_first_of("MQ") != std::string_view::npos;
-    case FlagStyle::attributes:
-      break;
+void TableRows::report_value(std::size_t column) {
+  const std::string_view number = text(column);
+  const std::size_t offset = field(column).offset;
+  if (read_cell(number, plan_.decimal_mark).kind == CellKind::malformed) {
+    const bool comma = plan_.decimal_mark == '.' && read_cell(number, ',').kind == CellKind::number;
+    fault(offset, fmt::format("\"{}\" is not a temperature; it is set aside", number),
+          comma ? "write it with a decimal point" : "write a plain number, or leave the cell empty");
+  } else {
+    fault(offset,
+          fmt::format("{} {}{} is outside what has ever been measured ({} to {}); it is set aside", number,
+                      columns_.tenths ? "tenths " : "", symbol(unit_), with_unit(k_coldest, unit_),
+                      with_unit(k_warmest, unit_)),
+          "correct it, or leave the cell empty");
   }
-  const auto first = flags.find(',');
-  if (first == std::string_view::npos) return false;
-  const auto quality = flags.substr(first + 1, flags.find(',', first + 1) - first - 1);
-  return !trimmed(quality).empty();
+}
+
+void TableRows::add(const std::vector<PlainRun>& runs) {
+  for (const PlainRun& run : runs) {
+    if (collector_.full()) return;
+    if (columns_.station != ColumnMap::k_none && !filter_.keeps(run.station)) continue;
+    StationBuilder* const builder = collector_.builder_of(run.station, run.days.front().line);
+    if (collector_.full()) {
+      ++kept_;
+      return;
+    }
+    kept_ += run.days.size();
+    if (builder == nullptr) continue;
+    flagged_ += run.flagged;
+    for (const PlainDay& each : run.days) builder->add(each.day, each.tmin, each.tmax, each.line, unit_, problems_);
+  }
 }
 
 }  // namespace budclock::weather

@@ -2,11 +2,12 @@
 
 #include <algorithm>
 #include <cstring>
+#include <utility>
 
 namespace budclock::weather {
 
 TextBuffer::TextBuffer(ByteSource& source)
-    : source_{source}, bytes_{std::make_unique_for_overwrite<char[]>(k_block + k_padding)} {
+    : source_{&source}, bytes_{std::make_unique_for_overwrite<char[]>(k_block + k_padding)} {
   refill();
 }
 
@@ -36,12 +37,27 @@ bool TextBuffer::refill() {
   make_room();
   const std::size_t before = end_;
   while (end_ < capacity_ && !source_ended_) {
-    const std::size_t count = source_.read({bytes_.get() + end_, capacity_ - end_});
+    const std::size_t count = source_->read({bytes_.get() + end_, capacity_ - end_});
     source_ended_ = count == 0;
     end_ += count;
   }
   std::memset(bytes_.get() + end_, 0, k_padding);
   return end_ > before;
+}
+
+TextBuffer TextBuffer::split_off(std::size_t end) {
+  const std::size_t kept = end_ - end;
+  capacity_ = std::max(k_block, kept + k_least_room);
+  auto rest = std::make_unique_for_overwrite<char[]>(capacity_ + k_padding);
+  std::memcpy(rest.get(), bytes_.get() + end, kept + k_padding);
+  TextBuffer part;
+  part.bytes_ = std::exchange(bytes_, std::move(rest));
+  part.position_ = std::exchange(position_, 0);
+  part.end_ = end;
+  part.source_ended_ = true;
+  std::memset(part.bytes_.get() + end, 0, k_padding);
+  end_ = kept;
+  return part;
 }
 
 void TextBuffer::mark() {

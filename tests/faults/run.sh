@@ -36,4 +36,6 @@ status=0
 TSAN_OPTIONS=exitcode=66 build/threads/budclock nightly --sites "$scratch/made/all.json" --out "$scratch/out" \
   --today 2012-04-10 --jobs 4 --format text,md,html,ics,csv,json || status=$?
 [ "$status" -eq 1 ] || { echo "threads: exit status $status" >&2; exit 1; }
+TSAN_OPTIONS=exitcode=66 build/threads/budclock tally --weather examples/weather/wooster_oh_1985-2014.csv --lower 50F \
+  --first-at 200,500 --jobs 4 > "$scratch/dates.csv"
 echo "all faults were met"

@@ -15,6 +15,10 @@
 #include <string_view>
 #include <vector>
 
+namespace budclock {
+class ThreadPool;
+}
+
 namespace budclock::weather {
 
 /// What a file's values are.
@@ -60,8 +64,11 @@ struct FileSummary {
 /// aside; a file that cannot be understood at all gives an error and no station. An error can also come after stations
 /// (packed data that break off): then they are not whole and must not be used. Never throws on bad input; a read that
 /// fails throws std::system_error.
+///
+/// With a `pool`, its threads read the rows of a table of one row a day, and the calling one puts them together, with
+/// the same result.
 FileSummary read_weather(ByteSource& source, std::string_view file_name, const ReadOptions& options,
-                         const std::function<void(StationRecord&&)>& on_station);
+                         const std::function<void(StationRecord&&)>& on_station, ThreadPool* pool = nullptr);
 
 /// A run of days of which at least one extreme cannot be used.
 struct Gap {

@@ -8,9 +8,11 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace budclock::weather {
@@ -72,10 +74,17 @@ class RowSplitter {
   void rewind();
   bool lookahead_spent() const { return text_.lookahead_spent(); }
 
+  /// A splitter of its own for the next rows, which are skipped here: whole lines, as many as stand in memory. Nothing
+  /// when they hold a quote or a NUL byte, which may concern the lines after them too, or are few.
+  std::optional<RowSplitter> split_off();
+
   /// Rows that ran over several lines inside quotes so far.
   std::size_t multi_line_rows() const { return multi_line_rows_; }
 
  private:
+  RowSplitter(TextBuffer&& text, char delimiter, std::size_t line)
+      : text_{std::move(text)}, delimiter_{delimiter}, line_{line}, fields_(16) {}
+
   /// The next place of one byte, searched again only after it has been passed.
   struct Finder {
     char byte;

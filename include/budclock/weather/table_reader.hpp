@@ -11,6 +11,6 @@ namespace budclock::weather {
 
 /// Reads a table from `rows`, which stands at the beginning. As `read_weather`.
 FileSummary read_table(RowSplitter& rows, ProblemList& problems, const ReadOptions& options,
-                       const std::function<void(StationRecord&&)>& on_station);
+                       const std::function<void(StationRecord&&)>& on_station, ThreadPool* pool);
 
 }  // namespace budclock::weather

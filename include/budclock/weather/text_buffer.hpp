@@ -35,6 +35,10 @@ class TextBuffer {
   /// source cuts its bytes. False, and nothing moved, when there are no more or the look ahead is spent.
   bool refill();
 
+  /// Gives away what stands from the position up to `end`, after which nothing comes there, and goes on behind it. Only
+  /// while no place is remembered.
+  TextBuffer split_off(std::size_t end);
+
   /// Remembers this place, so that one can look ahead and go back to it with `rewind`. A look ahead is spent when
   /// about k_max_lookahead bytes are kept.
   void mark();
@@ -42,10 +46,11 @@ class TextBuffer {
   bool lookahead_spent() const { return lookahead_spent_; }
 
  private:
+  TextBuffer() = default;
   static constexpr std::size_t k_none = std::numeric_limits<std::size_t>::max();
   void make_room();
 
-  ByteSource& source_;
+  ByteSource* source_ = nullptr;
   std::size_t capacity_ = k_block;
   std::unique_ptr<char[]> bytes_;
   std::size_t position_ = 0;

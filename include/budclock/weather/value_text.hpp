@@ -32,25 +32,25 @@ inline constexpr std::int32_t k_most_hundredths = 100'000'000;
 /// unit, no "nan" or "inf". Spaces around it must have been taken away.
 Cell read_cell(std::string_view text, char decimal_mark);
 
-/// As `read_cell`, quick for what nearly every cell holds: one to three digits, and one or two after the mark.
-inline Cell read_common_cell(std::string_view text, char decimal_mark) {
-  const char* at = text.data();
-  const char* const end = at + text.size();
-  const bool negative = at != end && *at == '-';
-  if (negative) ++at;
-  std::int32_t value = 0;
-  const auto take_digit = [end, &value](const char*& from) {
-    if (from == end || static_cast<unsigned char>(*from - '0') > 9) return false;
-    value = value * 10 + (*from++ - '0');
-    return true;
-  };
-  if (!take_digit(at)) return read_cell(text, decimal_mark);
-  if (take_digit(at)) take_digit(at);
-  if (at == end) return {CellKind::number, (negative ? -value : value) * 100};
-  if (*at++ != decimal_mark || !take_digit(at)) return read_cell(text, decimal_mark);
-  if (!take_digit(at)) value *= 10;
-  if (at != end) return read_cell(text, decimal_mark);
-  return {CellKind::number, negative ? -value : value};
+/// `text` without spaces and tabs around it.
+constexpr std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
+  while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
+  return text;
+}
+
+/// Reads what most cells hold: one to three digits, the mark, and one digit. Nothing when the text is another.
+inline std::optional<std::int32_t> read_common_number(std::string_view text, char decimal_mark) {
+  const bool negative = text.starts_with('-');
+  if (negative) text.remove_prefix(1);
+  if (text.size() < 3 || text.size() > 5 || text[text.size() - 2] != decimal_mark) return std::nullopt;
+  const auto digit = [text](std::size_t from_end) { return static_cast<unsigned>(text[text.size() - from_end]) - '0'; };
+  const bool tens = text.size() > 3;
+  const bool hundreds = text.size() > 4;
+  if (digit(1) > 9 || digit(3) > 9 || (tens && digit(4) > 9) || (hundreds && digit(5) > 9)) return std::nullopt;
+  const auto value = static_cast<std::int32_t>(digit(1) * 10 + digit(3) * 100 + (tens ? digit(4) * 1'000 : 0) +
+                                               (hundreds ? digit(5) * 10'000 : 0));
+  return negative ? -value : value;
 }
 
 /// True for a number that stands for "no value": -9999, 9999, -999, 999, -99 and the like, also ending in .9 or .99.
@@ -77,12 +77,5 @@ DayValue checked_value(Temperature value, TemperatureUnit unit, std::size_t line
 
 /// "61.5 F", with as many decimals as needed (two at most).
 std::string with_unit(Temperature value, TemperatureUnit unit);
-
-/// `text` without spaces and tabs around it.
-constexpr std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-  while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
-  return text;
-}
 
 }  // namespace budclock::weather
