@@ -6,6 +6,7 @@
 #include <array>
 #include <bitset>
 #include <cmath>
+#include <cstdint>
 #include <fmt/format.h>
 #include <utility>
 
@@ -25,13 +26,18 @@ constexpr double k_usual_when_swapped = 2;
 
 std::ptrdiff_t count(const QualityDesk& desk) { return static_cast<std::ptrdiff_t>(desk.days().size()); }
 
-/// 0 for January to 11 for December.
-std::size_t month_of(const QualityDesk& desk, std::size_t index) {
-  constexpr std::array k_last_slots{30, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334};
-  const auto slot = static_cast<int>(desk.slot(index));
-  return static_cast<std::size_t>(std::lower_bound(k_last_slots.begin(), k_last_slots.end(), slot) -
-                                  k_last_slots.begin());
-}
+/// Of each calendar slot, 0 for January to 11 for December.
+constexpr std::array<std::uint8_t, k_calendar_slots> k_months = [] {
+  constexpr std::array<std::size_t, 12> k_days{31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+  std::array<std::uint8_t, k_calendar_slots> months{};
+  std::size_t slot = 0;
+  for (std::size_t month = 0; month < k_days.size(); ++month) {
+    for (std::size_t day = 0; day < k_days[month]; ++day) months[slot++] = static_cast<std::uint8_t>(month);
+  }
+  return months;
+}();
+
+std::size_t month_of(const QualityDesk& desk, std::size_t index) { return k_months[desk.slot(index)]; }
 
 /// What the value would be had its number been meant in the other unit; nothing past the world's extremes.
 std::optional<Temperature> in_other_unit(Temperature value, TemperatureUnit unit) {
