@@ -46,13 +46,22 @@ std::uint32_t with_eight(std::uint32_t sum, std::string_view bytes) {
 
 }  // namespace
 
-std::uint32_t cksum(std::string_view bytes) {
-  const std::size_t length = bytes.size();
-  std::uint32_t sum = 0;
-  for (; bytes.size() >= k_slices; bytes.remove_prefix(k_slices)) sum = with_eight(sum, bytes);
-  for (const char byte : bytes) sum = with(sum, static_cast<unsigned char>(byte));
-  for (std::size_t left = length; left != 0; left >>= 8) sum = with(sum, left & 0xFF);
+void Checksum::add(std::string_view bytes) {
+  size_ += bytes.size();
+  for (; bytes.size() >= k_slices; bytes.remove_prefix(k_slices)) sum_ = with_eight(sum_, bytes);
+  for (const char byte : bytes) sum_ = with(sum_, static_cast<unsigned char>(byte));
+}
+
+std::uint32_t Checksum::value() const {
+  std::uint32_t sum = sum_;
+  for (std::size_t left = size_; left != 0; left >>= 8) sum = with(sum, left & 0xFF);
   return ~sum;
+}
+
+std::uint32_t cksum(std::string_view bytes) {
+  Checksum sum;
+  sum.add(bytes);
+  return sum.value();
 }
 
 }  // namespace budclock::files

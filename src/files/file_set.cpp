@@ -1,5 +1,7 @@
 #include <budclock/files/file_set.hpp>
 
+#include "incoming_file.hpp"
+
 #include <algorithm>
 #include <cerrno>
 #include <dirent.h>
@@ -27,45 +29,8 @@ Diagnostic failed(const std::string& path, std::string_view what, int error) {
           full ? "make room, then run it again" : "check the folder and its rights"};
 }
 
-int write_all(const OpenFile& file, std::string_view bytes) {
-  while (!bytes.empty()) {
-    const ssize_t count = ::write(file.get(), bytes.data(), bytes.size());
-    if (count < 0 && errno != EINTR) return errno;
-    if (count > 0) bytes.remove_prefix(static_cast<std::size_t>(count));
-  }
-  return 0;
-}
-
-/// Writes a new file down to the disk; 0, or why not, and then there is no such file. What stands there already is not
-/// followed, if it is a link, but replaced.
-int write_new(const std::string& path, std::string_view bytes, std::optional<mode_t> rights) {
-  ::unlink(path.c_str());
-  const OpenFile file{path, O_WRONLY | O_CREAT | O_EXCL};
-  if (!file.is_open()) return file.error();
-  int error = write_all(file, bytes);
-  if (error == 0 && rights && ::fchmod(file.get(), *rights) != 0) error = errno;
-  if (error == 0 && ::fsync(file.get()) != 0) error = errno;
-  if (error != 0) ::unlink(path.c_str());
-  return error;
-}
-
 int rename_to(const std::string& from, const std::string& to) {
   return ::rename(from.c_str(), to.c_str()) == 0 ? 0 : errno;
-}
-
-/// What stands on the disk now.
-struct Old {
-  std::string bytes;
-  std::optional<mode_t> rights;  ///< nothing: no such file, or none that can be read
-};
-
-Old old_of(const std::string& path) {
-  Old old;
-  const OpenFile file{path, O_RDONLY};
-  struct stat status {};
-  if (!file.is_open() || ::fstat(file.get(), &status) != 0 || !S_ISREG(status.st_mode)) return old;
-  if (read_all(file, old.bytes) == 0) old.rights = status.st_mode & 0777;
-  return old;
 }
 
 std::string manifest_text(std::span<const Staged> files) {
@@ -190,14 +155,20 @@ FileSet::Opened FileSet::open(LockMode mode, Diagnostics& diagnostics) {
 }
 
 Staged FileSet::stage(const std::string& name, std::string_view bytes) const {
-  Staged staged{name, cksum(bytes), bytes.size()};
+  return stage(name, [&](const Sink& out) { out(bytes); });
+}
+
+Staged FileSet::stage(const std::string& name, const std::function<void(const Sink&)>& write) const {
   const std::string path = path_of(name);
-  const Old old = old_of(path);
-  if (old.rights && old.bytes == bytes) return staged;
-  staged.changed = true;
-  if (const int error = write_new(waiting_name(path), bytes, old.rights)) {
-    staged.failure = failed(path, "cannot be written", error);
-  }
+  IncomingFile file{path};
+  Checksum sum;
+  write([&](std::string_view bytes) {
+    sum.add(bytes);
+    file.add(bytes);
+  });
+  const auto [changed, error] = file.finish();
+  Staged staged{name, sum.value(), sum.size(), changed};
+  if (error != 0) staged.failure = failed(path, "cannot be written", error);
   return staged;
 }
 

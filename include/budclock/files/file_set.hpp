@@ -3,10 +3,12 @@
 #pragma once
 
 #include <budclock/core/diagnostic.hpp>
+#include <budclock/core/sink.hpp>
 #include <budclock/files/open_file.hpp>
 
 #include <cstddef>
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <span>
 #include <string>
@@ -16,7 +18,18 @@
 
 namespace budclock::files {
 
-/// The checksum that cksum(1) prints (POSIX.1-2017, XCU cksum).
+/// The checksum that cksum(1) prints (POSIX.1-2017, XCU cksum), of bytes that come piece by piece.
+class Checksum {
+ public:
+  void add(std::string_view bytes);
+  std::uint32_t value() const;
+  std::size_t size() const { return size_; }
+
+ private:
+  std::uint32_t sum_ = 0;
+  std::size_t size_ = 0;
+};
+
 std::uint32_t cksum(std::string_view bytes);
 
 /// A file that waits under a temporary name for the others of its set.
@@ -51,6 +64,8 @@ class FileSet {
   /// replaced passes its rights on. A failure leaves no temporary file. May be called from several threads, for
   /// different names.
   Staged stage(const std::string& name, std::string_view bytes) const;
+  /// The same of bytes that `write` hands on piece by piece; what it throws leaves no file either.
+  Staged stage(const std::string& name, const std::function<void(const Sink&)>& write) const;
 
   /// Gives all files their names, then removes the files in subfolders that only the manifest before lists, and last
   /// writes the manifest: a line "CHECKSUM SIZE NAME" for each listed file, as cksum(1) prints it, by name.

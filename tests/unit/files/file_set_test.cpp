@@ -8,6 +8,7 @@
 #include <iterator>
 #include <map>
 #include <optional>
+#include <stdexcept>
 #include <sys/file.h>
 #include <sys/resource.h>
 #include <sys/stat.h>
@@ -266,4 +267,45 @@ TEST_CASE("a folder that cannot be made is an error") {
   REQUIRE(failures.size() == 1);
   CHECK(to_text(failures[0]) ==
         folder.file("file/set/") + ": the folder cannot be made: Not a directory: check the folder and its rights");
+}
+
+TEST_CASE("a file that comes in pieces is the same as one that comes whole, also where the old one begins alike") {
+  const std::string block(70'000, 'a');  // more than is held back
+  const std::vector<std::string> pieces{"head\n", block, "", block, "tail\n"};
+  std::string whole;
+  for (const std::string& piece : pieces) whole += piece;
+  const auto write = [&](const Sink& out) {
+    for (const std::string& piece : pieces) out(piece);
+  };
+  std::string other_end = whole;
+  other_end.back() = 'x';
+  for (const std::string& old :
+       {std::string{}, whole.substr(0, 100'000), other_end, whole + "more", "x" + whole, whole}) {
+    const Folder folder;
+    CHECK(write_set(folder, {{"a", old}}) == "");
+    FileSet set{folder.file(""), {}};
+    Diagnostics none;
+    REQUIRE(set.open(LockMode::try_once, none) == FileSet::Opened::ready);
+    const Staged staged = set.stage("a", write);
+    CHECK(staged.changed == (old != whole));
+    CHECK(staged.checksum == cksum(whole));
+    CHECK(staged.size == whole.size());
+    CHECK(set.commit({&staged, 1}, k_manifest).empty());
+    CHECK(folder.content().at("a") == whole);
+  }
+}
+
+TEST_CASE("a file whose making fails on the way leaves the old one, and nothing else") {
+  const Folder folder;
+  CHECK(write_set(folder, {{"a", "old"}}) == "");
+  FileSet set{folder.file(""), {}};
+  Diagnostics none;
+  REQUIRE(set.open(LockMode::try_once, none) == FileSet::Opened::ready);
+  const auto write = [](const Sink& out) {
+    out(std::string(200'000, 'n'));
+    throw std::runtime_error{"no more"};
+  };
+  CHECK_THROWS(set.stage("a", write));
+  CHECK(folder.content().at("a") == "old");
+  CHECK_FALSE(std::filesystem::exists(folder.file(".a.budclock-new")));
 }
