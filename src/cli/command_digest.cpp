@@ -21,7 +21,7 @@ std::string written(const report::Digest& digest, const rules::PestTable& table,
     case Format::json:
       return report::digest_json(digest, table);
     case Format::page:
-      return report::digest_page(digest, table);
+      return report::digest_page(digest, report::digest_document(digest, table));
     case Format::markdown:
       return report::as_markdown(report::digest_document(digest, table));
     default:

@@ -5,6 +5,7 @@
 
 #include "commands.hpp"
 #include "file_patterns.hpp"
+#include "in_parallel.hpp"
 #include "messages.hpp"
 #include "nightly_sites.hpp"
 #include "pest_files.hpp"
@@ -15,6 +16,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <fmt/format.h>
+#include <functional>
 #include <map>
 #include <mutex>
 #include <optional>
@@ -89,8 +91,9 @@ class Nightly {
       return nothing_done(opened == files::FileSet::Opened::held ? ExitStatus::locked : ExitStatus::not_written);
     }
     plan(*file);
+    read_older_state();
     answer();
-    compare();
+    stage_digest();
     return write();
   }
 
@@ -109,8 +112,9 @@ class Nightly {
   void share_out_problems();
   bool is_of_this_part(const std::string& name) const;
   std::string file_name_for(const std::string& name);
+  void read_older_state();
   void answer();
-  void compare();
+  void stage_digest();
   ExitStatus write();
   std::vector<Day> earlier_days(std::error_code& failure) const;
   void remove_old_states() const;
@@ -133,8 +137,9 @@ class Nightly {
   std::map<std::string, std::vector<std::size_t>> records_from_;  ///< by the first of their files
   std::set<std::string> names_taken_;
   std::vector<files::Staged> staged_;
+  std::optional<report::WrittenState> older_;
   report::Digest digest_;
-  report::State state_;
+  std::map<std::string, std::string> states_;  ///< the lines of today's state, by site
 };
 
 /// A name of its own in the folder of reports.
@@ -246,6 +251,7 @@ bool Nightly::is_of_this_part(const std::string& name) const {
 
 void Nightly::answer() {
   const SiteWork how{[this](const sites::Site& site) { return ask(site); },
+                     older_ ? &*older_ : nullptr,
                      table_,
                      folder_,
                      options_.formats,
@@ -254,14 +260,18 @@ void Nightly::answer() {
   Progress progress{tasks_.size(), environment_};
   auto results = answer_sites(tasks_, records_.size(), today_, options_.jobs, how, environment_,
                               [&](std::size_t done) { progress.show(done); });
-  digest_.today = state_.today = today_;
+  digest_.today = today_;
   digest_.part = options_.part;
   digest_.parts = options_.parts;
   for (SiteResult& result : results) {
-    state_.sites.try_emplace(result.digest.site, std::move(result.state));  // of one name, the one that was answered
+    states_.try_emplace(result.digest.site, std::move(result.state));  // of one name, the one that was answered
     digest_.sites.push_back(std::move(result.digest));
     std::move(result.files.begin(), result.files.end(), std::back_inserter(staged_));
   }
+  std::copy_if(shared_.begin(), shared_.end(), std::back_inserter(digest_.problems),
+               [](const Diagnostic& problem) { return problem.severity > Severity::note; });
+  if (older_) report::compare(digest_, *older_);
+  older_.reset();
 }
 
 /// The days before today that have a state, in order; as far as the folder could be read.
@@ -275,11 +285,8 @@ std::vector<Day> Nightly::earlier_days(std::error_code& failure) const {
   return days;
 }
 
-/// With the newest state of an earlier day.
-void Nightly::compare() {
-  std::copy_if(shared_.begin(), shared_.end(), std::back_inserter(digest_.problems),
-               [](const Diagnostic& problem) { return problem.severity > Severity::note; });
-  state_.problems = report::problem_texts(digest_.problems);
+/// The newest of an earlier day, where there is one that can be read.
+void Nightly::read_older_state() {
   std::error_code failure;
   const std::vector<Day> days = earlier_days(failure);
   if (failure) {
@@ -287,20 +294,15 @@ void Nightly::compare() {
                        {folder_.path_of("state")},
                        fmt::format("cannot be read ({}), so nothing is compared with earlier days", failure.message()),
                        "check the folder and its rights"});
-    digest_.problems.push_back(shared_.back());
-    return;
   }
-  if (!days.empty()) {
-    const std::string path = folder_.path_of(state_file(days.back()));
-    Diagnostics faults;
-    const auto text = read_whole_file(path, faults);
-    const auto older = text ? report::read_state(*text, path, faults) : std::nullopt;
-    if (older) report::compare(digest_, *older, state_);
-    if (!faults.empty()) {
-      shared_.push_back({Severity::fault, faults.front().place,
-                         "nothing can be compared with that day: " + faults.front().message, "remove the file"});
-      digest_.problems.push_back(shared_.back());
-    }
+  if (failure || days.empty()) return;
+  const std::string path = folder_.path_of(state_file(days.back()));
+  Diagnostics faults;
+  auto text = read_whole_file(path, faults);
+  if (text) older_ = report::WrittenState::read(*std::move(text), path, faults);
+  if (!faults.empty()) {
+    shared_.push_back({Severity::fault, faults.front().place,
+                       "nothing can be compared with that day: " + faults.front().message, "remove the file"});
   }
 }
 
@@ -315,16 +317,29 @@ void Nightly::remove_old_states() const {
   }
 }
 
-ExitStatus Nightly::write() {
+/// The digest's forms and today's state, each written as it is made: as texts they would take more memory than all
+/// else.
+void Nightly::stage_digest() {
+  using Write = std::function<void(const Sink&)>;
   const report::Document document = report::digest_document(digest_, table_);
-  const std::string page = report::as_text(document, report::k_digest_style);
-  staged_.push_back(folder_.stage("digest.txt", page));
-  staged_.push_back(folder_.stage("digest.md", report::as_markdown(document)));
-  staged_.push_back(folder_.stage("digest.html", report::digest_page(digest_, table_)));
-  staged_.push_back(folder_.stage("digest.csv", report::digest_csv(digest_, options_.csv)));
-  staged_.push_back(folder_.stage("digest.json", report::digest_json(digest_, table_)));
-  staged_.push_back(folder_.stage(state_file(today_), report::state_lines(state_)));
-  staged_.back().listed = false;  // it outlives the set
+  const std::vector<std::pair<std::string, Write>> files{
+      {"digest.json", [&](const Sink& out) { report::digest_json(digest_, table_, out); }},
+      {"digest.txt", [&](const Sink& out) { report::as_text(document, report::k_digest_style, out); }},
+      {"digest.md", [&](const Sink& out) { report::as_markdown(document, out); }},
+      {"digest.html", [&](const Sink& out) { report::digest_page(digest_, document, out); }},
+      {"digest.csv", [&](const Sink& out) { report::digest_csv(digest_, options_.csv, out); }},
+      {state_file(today_), [&](const Sink& out) {
+         out(report::state_head(today_, report::problem_texts(digest_.problems)));
+         for (const auto& [name, line] : states_) out(line);
+       }}};
+  std::vector<files::Staged> staged(files.size());
+  in_parallel(options_.jobs, files.size(),
+              [&](std::size_t i) { staged[i] = folder_.stage(files[i].first, files[i].second); });
+  staged.back().listed = false;  // it outlives the set
+  std::move(staged.begin(), staged.end(), std::back_inserter(staged_));
+}
+
+ExitStatus Nightly::write() {
   const Diagnostics failures = folder_.commit(staged_, "manifest.txt");
   if (!failures.empty()) {
     print({failures.front()}, environment_);
@@ -335,7 +350,10 @@ ExitStatus Nightly::write() {
   const auto changed = std::count_if(staged_.begin(), staged_.end(), [](const auto& file) { return file.changed; });
   const bool asked = options_.due || options_.only_changed;
   const bool print_page = asked && (!options_.due || digest_.has_news()) && (!options_.only_changed || digest_.changed);
-  if (print_page) environment_.out << page;
+  if (print_page) {
+    report::as_text(report::digest_document(digest_, table_), report::k_digest_style,
+                    [&](std::string_view text) { environment_.out << text; });
+  }
   tell(static_cast<std::size_t>(changed), staged_.size());
   return status();
 }

@@ -2,14 +2,13 @@
 
 #include <budclock/report/writers.hpp>
 
+#include "in_parallel.hpp"
+
 #include <algorithm>
 #include <atomic>
 #include <exception>
 #include <fmt/format.h>
-#include <mutex>
 #include <new>
-#include <system_error>
-#include <thread>
 #include <utility>
 
 namespace budclock::cli {
@@ -37,7 +36,7 @@ class Worker {
     SiteResult result;
     result.digest = {task.name, task.place, {}, with(task.problems, more), true};
     std::erase_if(result.digest.problems, [](const Diagnostic& each) { return each.severity == Severity::note; });
-    result.state = report::site_state(result.digest);
+    compare(result, report::site_state(result.digest));
     const report::Document document = report::failed_site_document(result.digest, today_);
     add(result, task, Format::text, report::as_text(document, k_report_style));
     return result;
@@ -106,7 +105,7 @@ class Worker {
     SiteResult result;
     result.digest = report::site_digest(site, with(task.problems, of_record));
     result.digest.place = task.place;
-    result.state = report::site_state(site, result.digest);
+    compare(result, report::site_state(site, result.digest));
     const report::WriteStyle style{.text = k_report_style,
                                    .unit = how_.report_units,
                                    .csv = how_.csv,
@@ -115,6 +114,11 @@ class Worker {
       add(result, task, format, report::written(format, {&site, 1}, how_.table, style));
     }
     return result;
+  }
+
+  void compare(SiteResult& result, const report::SiteState& now) const {
+    if (how_.older != nullptr) report::compare(result.digest, *how_.older, now, today_);
+    result.state = report::state_line(result.digest.site, now);
   }
 
   void add(SiteResult& result, const SiteTask& task, Format format, const std::string& bytes) const {
@@ -144,34 +148,12 @@ std::vector<SiteResult> answer_sites(const std::vector<SiteTask>& tasks, std::si
       sites_of[tasks[site].record].push_back(site);
     }
   }
-  std::atomic<std::size_t> next{0};
   std::atomic<std::size_t> done{0};
-  std::mutex mutex;
-  std::exception_ptr broken;  // the first that stops the whole run; it must not leave its thread
-  const auto work = [&] {
-    try {
-      for (std::size_t record = next++; record < records; record = next++) {
-        if (sites_of[record].empty()) continue;
-        worker.answer(sites_of[record], results);
-        on_done(done += sites_of[record].size());
-      }
-    } catch (...) {
-      next = records;
-      const std::lock_guard guard{mutex};
-      if (!broken) broken = std::current_exception();
-    }
-  };
-  std::vector<std::jthread> threads;
-  for (std::size_t job = 1; job < std::min(static_cast<std::size_t>(jobs), records); ++job) {
-    try {
-      threads.emplace_back(work);
-    } catch (const std::system_error&) {
-      break;  // the machine has no more threads to give: go on with those there are
-    }
-  }
-  work();
-  threads.clear();  // waits for them
-  if (broken) std::rethrow_exception(broken);
+  in_parallel(jobs, records, [&](std::size_t record) {
+    if (sites_of[record].empty()) return;
+    worker.answer(sites_of[record], results);
+    on_done(done += sites_of[record].size());
+  });
   return results;
 }
 

@@ -38,13 +38,14 @@ struct SiteTask {
 
 struct SiteResult {
   report::SiteDigest digest{};
-  report::SiteState state{};
+  std::string state{};                 ///< its line in the state of today
   std::vector<files::Staged> files{};  ///< its reports
 };
 
 /// What is asked of each site, and what is done with the answer.
 struct SiteWork {
   std::function<SiteQuestion(const sites::Site&)> ask;  ///< called from any thread
+  const report::WrittenState* older = nullptr;          ///< of the day compared with; nothing: there is none
   const rules::PestTable& table;
   const files::FileSet& folder;
   const std::vector<Format>& formats;

@@ -267,26 +267,36 @@ SiteState site_state(const SiteForecast& site, const SiteDigest& digest) {
   return state;
 }
 
-void compare(Digest& digest, const State& older, const State& now) {
-  digest.since = older.today;
-  digest.changes = changes(older, now);
-  digest.told_before = are_told_in(older.problems, digest.problems);
-  digest.changed = !digest.changes.empty() || older.sites.size() != now.sites.size() || older.problems != now.problems;
-  for (SiteDigest& site : digest.sites) {
-    const auto before = older.sites.find(site.site);
-    const SiteState nothing;
-    const SiteState& then = before == older.sites.end() ? nothing : before->second;
-    site.told_before = !site.failed && are_told_in(then.problems, site.problems);
-    const auto mark = [&](auto& line) {
-      const auto place = then.groups.find(key_of(line));
-      line.is_new = place == then.groups.end() || place->second != place_of(line);
-      digest.changed = digest.changed || line.is_new;
-    };
-    for (DigestLine& line : site.lines) mark(line);
-    for (DigestVisit& visit : site.visits) mark(visit);
-    digest.changed = digest.changed || before == older.sites.end() || then.problems != problem_texts(site.problems) ||
-                     then.groups.size() != site.lines.size() + site.visits.size();
+void compare(SiteDigest& site, const WrittenState& older, const SiteState& now, Day today) {
+  const auto before = older.site(site.site);
+  const SiteState then = before.value_or(SiteState{});
+  site.told_before = !site.failed && are_told_in(then.problems, site.problems);
+  site.changes = before ? changes(site.site, then, now, today) : std::vector<Change>{};
+  site.changed = !before || !site.changes.empty() || then.problems != now.problems ||
+                 then.groups.size() != site.lines.size() + site.visits.size();
+  const auto mark = [&](auto& line) {
+    const auto place = then.groups.find(key_of(line));
+    line.is_new = place == then.groups.end() || place->second != place_of(line);
+    site.changed = site.changed || line.is_new;
+  };
+  for (DigestLine& line : site.lines) mark(line);
+  for (DigestVisit& visit : site.visits) mark(visit);
+}
+
+void compare(Digest& digest, const WrittenState& older) {
+  digest.since = older.today();
+  digest.told_before = are_told_in(older.problems(), digest.problems);
+  digest.changed = older.problems() != problem_texts(digest.problems);
+  digest.changes.clear();
+  std::set<std::string> names;
+  for (const SiteDigest& site : digest.sites) {
+    names.insert(site.site);
+    digest.changes.insert(digest.changes.end(), site.changes.begin(), site.changes.end());
+    digest.changed = digest.changed || site.changed;
   }
+  digest.changed = digest.changed || older.names() != names;
+  std::stable_sort(digest.changes.begin(), digest.changes.end(),
+                   [](const Change& a, const Change& b) { return a.site < b.site; });
 }
 
 bool Digest::has_new_problems() const {

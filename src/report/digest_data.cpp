@@ -111,9 +111,20 @@ Json change_json(const Change& change, const rules::PestTable& table, Day since,
           {"text", change_text(change, table, since, today)}};
 }
 
+Json site_json(const SiteDigest& site) {
+  Json json{{"site", site.site},       {"failed", site.failed},       {"file", site.place.file},
+            {"line", site.place.line}, {"column", site.place.column}, {"problems", problems_json(site.problems)},
+            {"lines", Json::array()}};
+  json["told_before"] = site.told_before;
+  for (const DigestLine& line : site.lines) json["lines"].push_back(line_json(line));
+  json["visits"] = Json::array();
+  for (const DigestVisit& visit : site.visits) json["visits"].push_back(visit_json(visit));
+  return json;
+}
+
 }  // namespace
 
-std::string digest_csv(const Digest& digest, const CsvDialect& dialect) {
+void digest_csv(const Digest& digest, const CsvDialect& dialect, const Sink& out) {
   CsvText csv{dialect};
   for (const char* column : {"site", "today", "group", "due", "pest", "pest_name", "host", "kind", "window", "name",
                              "from", "until", "days_left", "actions", "confirmed", "text", "new", "not_at_site"}) {
@@ -122,17 +133,22 @@ std::string digest_csv(const Digest& digest, const CsvDialect& dialect) {
   csv.end_row();
   for (const SiteDigest& site : digest.sites) {
     for (const Diagnostic& problem : site.problems) problem_row(csv, site.site, problem, digest.today);
+    out(csv.take());
   }
   for (const Diagnostic& problem : digest.problems) problem_row(csv, "", problem, digest.today);
   for (const SiteDigest& site : digest.sites) {
     for (const DigestLine& line : site.lines) line_row(csv, site.site, line, digest);
     for (const DigestVisit& visit : site.visits) visit_row(csv, site.site, visit, digest);
+    out(csv.take());
   }
-  return csv.str();
 }
 
-std::string digest_json(const Digest& digest, const rules::PestTable& table) {
-  Json json{{"schema", "budclock/digest/1"},
+std::string digest_csv(const Digest& digest, const CsvDialect& dialect) {
+  return collected([&](const Sink& out) { digest_csv(digest, dialect, out); });
+}
+
+void digest_json(const Digest& digest, const rules::PestTable& table, const Sink& out) {
+  Json head{{"schema", "budclock/digest/1"},
             {"today", iso(digest.today)},
             {"part", digest.part},
             {"parts", digest.parts},
@@ -140,22 +156,17 @@ std::string digest_json(const Digest& digest, const rules::PestTable& table) {
             {"changed", digest.changed},
             {"told_before", digest.told_before},
             {"problems", problems_json(digest.problems)},
-            {"changes", Json::array()},
-            {"sites", Json::array()}};
+            {"changes", Json::array()}};
   for (const Change& change : digest.changes) {
-    json["changes"].push_back(change_json(change, table, digest.since.value_or(digest.today), digest.today));
+    head["changes"].push_back(change_json(change, table, digest.since.value_or(digest.today), digest.today));
   }
-  for (const SiteDigest& site : digest.sites) {
-    Json entry{{"site", site.site},       {"failed", site.failed},       {"file", site.place.file},
-               {"line", site.place.line}, {"column", site.place.column}, {"problems", problems_json(site.problems)},
-               {"lines", Json::array()}};
-    entry["told_before"] = site.told_before;
-    for (const DigestLine& line : site.lines) entry["lines"].push_back(line_json(line));
-    entry["visits"] = Json::array();
-    for (const DigestVisit& visit : site.visits) entry["visits"].push_back(visit_json(visit));
-    json["sites"].push_back(std::move(entry));
-  }
-  return json_text(json);
+  JsonStream json{head, "sites", out};
+  for (const SiteDigest& site : digest.sites) json.add(site_json(site));
+  json.finish();
+}
+
+std::string digest_json(const Digest& digest, const rules::PestTable& table) {
+  return collected([&](const Sink& out) { digest_json(digest, table, out); });
 }
 
 }  // namespace budclock::report

@@ -1,7 +1,6 @@
 #include <budclock/report/document.hpp>
 
 #include <fmt/format.h>
-#include <utility>
 
 namespace budclock::report {
 namespace {
@@ -36,33 +35,35 @@ std::size_t depth(PartKind kind) {
 /// Writes parts one after the other, opening and closing the lists between them.
 class HtmlWriter {
  public:
+  explicit HtmlWriter(const Sink& out) : out_{out} {}
+
   void add(const Part& part) {
     const std::size_t wanted = depth(part.kind);
     while (open_ > wanted) close_list();
     const std::string text = html_text(part.text);
     switch (part.kind) {
       case PartKind::title:
-        out_ += fmt::format("<h1>{}</h1>\n", text);
+        out_(fmt::format("<h1>{}</h1>\n", text));
         break;
       case PartKind::section:
-        out_ += fmt::format("<h2>{}</h2>\n", text);
+        out_(fmt::format("<h2>{}</h2>\n", text));
         break;
       case PartKind::label:
       case PartKind::group:
-        out_ += fmt::format("<h3>{}</h3>\n", text);
+        out_(fmt::format("<h3>{}</h3>\n", text));
         break;
       case PartKind::place:
-        out_ += fmt::format("<h4>{}</h4>\n", text);
+        out_(fmt::format("<h4>{}</h4>\n", text));
         break;
       case PartKind::paragraph:
       case PartKind::remark:
       case PartKind::closing:
-        out_ += fmt::format("<p>{}</p>\n", text);
+        out_(fmt::format("<p>{}</p>\n", text));
         break;
       case PartKind::item_note:
       case PartKind::item_part:
       case PartKind::detail_note:
-        out_ += fmt::format("<p class=\"note\">{}</p>\n", text);
+        out_(fmt::format("<p class=\"note\">{}</p>\n", text));
         break;
       case PartKind::warning:
         item(wanted, fmt::format("<strong>!</strong> {}", text));
@@ -79,25 +80,24 @@ class HtmlWriter {
     }
   }
 
-  std::string finish() {
+  void finish() {
     while (open_ > 0) close_list();
-    return std::move(out_);
   }
 
  private:
   void item(std::size_t wanted, const std::string& html) {
-    if (open_ == wanted) out_ += "</li>\n";
-    for (; open_ < wanted; ++open_) out_ += "<ul>\n";
-    out_ += "<li>" + html + "\n";
+    if (open_ == wanted) out_("</li>\n");
+    for (; open_ < wanted; ++open_) out_("<ul>\n");
+    out_("<li>" + html + "\n");
   }
 
   void close_list() {
-    out_ += "</li>\n</ul>\n";
+    out_("</li>\n</ul>\n");
     --open_;
   }
 
   std::size_t open_ = 0;
-  std::string out_;
+  const Sink& out_;
 };
 
 }  // namespace
@@ -128,10 +128,14 @@ std::string html_text(std::string_view text) {
   return out;
 }
 
-std::string as_html(std::span<const Part> document) {
-  HtmlWriter writer;
+void as_html(std::span<const Part> document, const Sink& out) {
+  HtmlWriter writer{out};
   for (const Part& part : document) writer.add(part);
-  return writer.finish();
+  writer.finish();
+}
+
+std::string as_html(std::span<const Part> document) {
+  return collected([&](const Sink& out) { as_html(document, out); });
 }
 
 }  // namespace budclock::report

@@ -29,58 +29,60 @@ bool is_note(PartKind kind) {
 
 }  // namespace
 
-std::string as_markdown(std::span<const Part> document) {
-  std::string out;
+void as_markdown(std::span<const Part> document, const Sink& out) {
   PartKind last = PartKind::title;
   for (const Part& part : document) {
     const bool goes_on = is_in_list(part.kind) && is_in_list(last) && !is_note(part.kind);
-    if (!out.empty() && !goes_on) out += '\n';
+    if (&part != document.data() && !goes_on) out("\n");
     const std::string text = escaped(part.text);
     switch (part.kind) {
       case PartKind::title:
-        out += "# " + text;
+        out("# " + text);
         break;
       case PartKind::section:
-        out += "## " + text;
+        out("## " + text);
         break;
       case PartKind::label:
       case PartKind::group:
-        out += "### " + text;
+        out("### " + text);
         break;
       case PartKind::place:
-        out += "**" + text + "**";
+        out("**" + text + "**");
         break;
       case PartKind::paragraph:
       case PartKind::remark:
       case PartKind::closing:
-        out += text;
+        out(text);
         break;
       case PartKind::item:
       case PartKind::entry:
       case PartKind::stop:
-        out += "- " + text;
+        out("- " + text);
         break;
       case PartKind::warning:
-        out += "- **!** " + text;
+        out("- **!** " + text);
         break;
       case PartKind::item_note:
       case PartKind::item_part:
-        out += "  " + text;
+        out("  " + text);
         break;
       case PartKind::detail:
-        out += "  - " + text;
+        out("  - " + text);
         break;
       case PartKind::detail_note:
-        out += "    " + text;
+        out("    " + text);
         break;
       case PartKind::source:
-        out += fmt::format("- {} {}", escaped(part.mark), text);
+        out(fmt::format("- {} {}", escaped(part.mark), text));
         break;
     }
-    out += '\n';
+    out("\n");
     last = part.kind;
   }
-  return out;
+}
+
+std::string as_markdown(std::span<const Part> document) {
+  return collected([&](const Sink& out) { as_markdown(document, out); });
 }
 
 }  // namespace budclock::report

@@ -46,33 +46,35 @@ Placing placing(PartKind kind) {
 
 }  // namespace
 
-std::string as_text(std::span<const Part> document, const TextStyle& style) {
-  std::string out;
+void as_text(std::span<const Part> document, const TextStyle& style, const Sink& out) {
   for (const Part& part : document) {
     switch (part.kind) {
       case PartKind::title:
-        out += bold(part.text, style) + "\n";
+        out(bold(part.text, style) + "\n");
         break;
       case PartKind::section:
-        out += "\n" + bold(part.text, style) + "\n";
+        out("\n" + bold(part.text, style) + "\n");
         break;
       case PartKind::label:
-        out += dim("  " + part.text, style) + "\n";
+        out(dim("  " + part.text, style) + "\n");
         break;
       case PartKind::group:
-        out += bold(part.text, style) + "\n";
+        out(bold(part.text, style) + "\n");
         break;
       case PartKind::closing:
-        out += "\n" + paragraph(part.text, 0, style);
+        out("\n" + paragraph(part.text, 0, style));
         break;
       case PartKind::source:
-        out += paragraph(part.text, 6, style, fmt::format("{:>5} ", part.mark));
+        out(paragraph(part.text, 6, style, fmt::format("{:>5} ", part.mark)));
         break;
       default:
-        out += paragraph(part.text, placing(part.kind).indent, style, placing(part.kind).lead);
+        out(paragraph(part.text, placing(part.kind).indent, style, placing(part.kind).lead));
     }
   }
-  return out;
+}
+
+std::string as_text(std::span<const Part> document, const TextStyle& style) {
+  return collected([&](const Sink& out) { as_text(document, style, out); });
 }
 
 }  // namespace budclock::report

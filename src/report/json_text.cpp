@@ -2,6 +2,7 @@
 
 #include <budclock/core/utf8.hpp>
 
+#include <algorithm>
 #include <fmt/format.h>
 #include <string_view>
 
@@ -15,17 +16,22 @@ unsigned code_point(std::string_view character) {
   return value;
 }
 
+bool is_plain(char c) { return static_cast<unsigned char>(c) < 0x7F; }
+
 /// The library escapes the controls below U+0020 alone; the others, which a terminal would act on, are escaped here.
 /// Outside strings JSON has none.
 std::string dumped(const nlohmann::ordered_json& json, int indent) {
   const std::string text = json.dump(indent, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
   std::string out;
   out.reserve(text.size());
-  for (std::size_t at = 0; at < text.size();) {
-    const std::string_view character =
-        std::string_view{text}.substr(at, utf8_length(std::string_view{text}.substr(at)));
-    at += character.size();
-    if (character.size() == 1 ? character[0] == '\x7F' : is_control_character(character)) {
+  for (std::string_view left{text}; !left.empty();) {
+    const auto plain = static_cast<std::size_t>(std::find_if_not(left.begin(), left.end(), is_plain) - left.begin());
+    out += left.substr(0, plain);
+    left.remove_prefix(plain);
+    if (left.empty()) break;
+    const std::string_view character = left.substr(0, utf8_length(left));
+    left.remove_prefix(character.size());
+    if (character == "\x7F" || (character.size() > 1 && is_control_character(character))) {
       out += fmt::format("\\u{:04x}", character.size() == 1 ? 0x7FU : code_point(character));
     } else {
       out += character;
@@ -34,7 +40,31 @@ std::string dumped(const nlohmann::ordered_json& json, int indent) {
   return out;
 }
 
+/// Without what ends it.
+std::string_view without(std::string_view end, std::string_view text) {
+  return text.substr(0, text.size() - end.size());
+}
+
 }  // namespace
+
+JsonStream::JsonStream(const nlohmann::ordered_json& head, std::string_view array, const Sink& out) : out_{out} {
+  out_(without("\n}\n", json_text(head)));
+  out_(fmt::format(",\n  \"{}\": [", array));
+}
+
+void JsonStream::add(const nlohmann::ordered_json& element) {
+  if (any_) out_(",");
+  any_ = true;
+  const std::string text = json_text(element);
+  for (std::string_view left = without("\n", text); !left.empty();) {  // no string holds a raw line break
+    const std::string_view line = left.substr(0, left.find('\n'));
+    out_("\n    ");
+    out_(line);
+    left.remove_prefix(std::min(line.size() + 1, left.size()));
+  }
+}
+
+void JsonStream::finish() { out_(any_ ? "\n  ]\n}\n" : "]\n}\n"); }
 
 std::string json_text(const nlohmann::ordered_json& json) { return dumped(json, 2); }
 

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <fmt/format.h>
+#include <functional>
 #include <span>
 
 namespace budclock::report {
@@ -191,33 +192,53 @@ std::string digest_figure(const Digest& digest) {
 }
 
 /// The figures stand between the head of the document and its first section.
-std::string with_figures(const Document& document, const std::string& figures) {
+void with_figures(const Document& document, const std::string& figures, const Sink& out) {
   const auto section =
       std::find_if(document.begin(), document.end(), [](const Part& part) { return part.kind == PartKind::section; });
   const auto head = static_cast<std::size_t>(section - document.begin());
   const std::span<const Part> parts{document};
-  return as_html(parts.first(head)) + figures + as_html(parts.subspan(head));
+  as_html(parts.first(head), out);
+  out(figures);
+  as_html(parts.subspan(head), out);
+}
+
+void page_around(std::string_view title, const std::function<void(const Sink&)>& body, const Sink& out) {
+  out(fmt::format(
+      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" "
+      "content=\"width=device-width, initial-scale=1\">\n<title>{}</title>\n<style>\n{}</style>\n</head>\n<body>\n"
+      "<main>\n{}",
+      html_text(title), k_style, k_hatch));
+  body(out);
+  out("</main>\n</body>\n</html>\n");
 }
 
 }  // namespace
 
 std::string html_page(std::string_view title, std::string_view body) {
-  return fmt::format(
-      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" "
-      "content=\"width=device-width, initial-scale=1\">\n<title>{}</title>\n<style>\n{}</style>\n</head>\n<body>\n"
-      "<main>\n{}{}</main>\n</body>\n</html>\n",
-      html_text(title), k_style, k_hatch, body);
+  return collected([&](const Sink& out) {
+    page_around(
+        title, [&](const Sink& in) { in(body); }, out);
+  });
 }
 
 std::string when_page(const forecast::SiteForecast& site, const rules::PestTable& table, std::span<const Part> more) {
   const Document document = when_document(site, table, Detail::full);
-  return html_page(fmt::format("{}, {}", site.site, iso(site.today)),
-                   with_figures(document, windows_figure(site)) + curve_figures(site) + as_html(more));
+  const auto body = [&](const Sink& out) {
+    with_figures(document, windows_figure(site), out);
+    out(curve_figures(site));
+    as_html(more, out);
+  };
+  return collected([&](const Sink& out) { page_around(fmt::format("{}, {}", site.site, iso(site.today)), body, out); });
 }
 
-std::string digest_page(const Digest& digest, const rules::PestTable& table) {
-  const Document document = digest_document(digest, table);
-  return html_page(fmt::format("Pests on {}", iso(digest.today)), with_figures(document, digest_figure(digest)));
+void digest_page(const Digest& digest, const Document& document, const Sink& out) {
+  page_around(
+      fmt::format("Pests on {}", iso(digest.today)),
+      [&](const Sink& in) { with_figures(document, digest_figure(digest), in); }, out);
+}
+
+std::string digest_page(const Digest& digest, const Document& document) {
+  return collected([&](const Sink& out) { digest_page(digest, document, out); });
 }
 
 }  // namespace budclock::report

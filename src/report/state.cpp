@@ -66,24 +66,27 @@ std::set<std::string> read_problems(document::ObjectReader& reader) {
   return {all.begin(), all.end()};
 }
 
-void read_header(const document::JsonNode& tree, document::Faults& faults, State& state) {
+/// What the first line says.
+struct Head {
+  Day today{};
+  std::set<std::string> problems;
+};
+
+Head read_head(const document::JsonNode& tree, document::Faults& faults) {
   document::ObjectReader reader{tree, faults};
   if (const std::string schema = reader.text("schema"); !schema.empty() && schema != k_schema) {
     faults.add(*tree.find("schema"), "\"" + schema + "\" is not known here", fmt::format("it should be {}", k_schema));
   }
   const auto today = parse_iso_day(reader.text("today"));
   if (!today) faults.add(tree, "there is no day", "\"today\" should be as 2012-04-12");
-  state.today = today.value_or(Day{});
-  state.problems = read_problems(reader);
+  return {today.value_or(Day{}), read_problems(reader)};
 }
 
-void read_site(const document::JsonNode& tree, document::Faults& faults, State& state) {
+std::pair<std::string, SiteState> read_site(const document::JsonNode& tree, document::Faults& faults) {
   document::ObjectReader site{tree, faults};
-  SiteState& into = state.sites[site.text("name")];
-  into.windows = read_days(site, "windows");
-  into.stages = read_days(site, "stages");
-  into.groups = read_groups(site);
-  into.problems = read_problems(site);
+  std::string name = site.text("name");
+  SiteState state{read_days(site, "windows"), read_days(site, "stages"), read_groups(site), read_problems(site)};
+  return {std::move(name), std::move(state)};
 }
 
 std::string pest_of(const std::string& key) { return key.substr(0, key.find('/')); }
@@ -103,8 +106,10 @@ class Moves {
     }
   }
 
-  void append_to(std::vector<Change>& all) const {
+  std::vector<Change> all() const {
+    std::vector<Change> all;
     for (const auto& [pest, change] : farthest_) all.push_back(change);
+    return all;
   }
 
  private:
@@ -143,34 +148,55 @@ SiteState planned_days(const forecast::SiteForecast& site) {
   return state;
 }
 
-std::string state_lines(const State& state) {
-  std::string lines = json_line({{"schema", k_schema}, {"today", iso(state.today)}, {"problems", state.problems}});
-  for (const auto& [name, site] : state.sites) {
-    lines += json_line({{"name", name},
-                        {"windows", days_json(site.windows)},
-                        {"stages", days_json(site.stages)},
-                        {"groups", site.groups},
-                        {"problems", site.problems}});
-  }
-  return lines;
+std::string state_head(Day today, const std::set<std::string>& problems) {
+  return json_line({{"schema", k_schema}, {"today", iso(today)}, {"problems", problems}});
 }
 
-std::optional<State> read_state(std::string_view text, std::string_view file_name, Diagnostics& diagnostics) {
-  State state;
+std::string state_line(const std::string& name, const SiteState& site) {
+  return json_line({{"name", name},
+                    {"windows", days_json(site.windows)},
+                    {"stages", days_json(site.stages)},
+                    {"groups", site.groups},
+                    {"problems", site.problems}});
+}
+
+std::optional<WrittenState> WrittenState::read(std::string text, std::string_view file_name, Diagnostics& diagnostics) {
+  WrittenState state;
+  state.text_ = std::move(text);
+  const std::string_view all{state.text_};
   const std::size_t before = diagnostics.size();
-  for (std::size_t line = 1; !text.empty() && diagnostics.size() == before; ++line) {
-    const std::size_t end = std::min(text.find('\n'), text.size());
-    const auto tree = document::parse_json(text.substr(0, end), file_name, diagnostics);
-    text.remove_prefix(std::min(end + 1, text.size()));
+  if (all.empty()) diagnostics.push_back({Severity::error, {std::string{file_name}}, "the file is empty", "remove it"});
+  std::size_t number = 1;
+  for (std::size_t begin = 0; begin < all.size() && diagnostics.size() == before; ++number) {
+    const Line line{begin, std::min(all.find('\n', begin), all.size()) - begin};
+    begin += line.length + 1;
+    const auto tree = document::parse_json(all.substr(line.begin, line.length), file_name, diagnostics);
     document::Faults faults{std::string{file_name}, diagnostics};
-    if (tree && line == 1) read_header(*tree, faults, state);
-    if (tree && line > 1) read_site(*tree, faults, state);
-    for (std::size_t i = before; i < diagnostics.size(); ++i) diagnostics[i].place.line += line - 1;
-  }
-  if (state.today == Day{} && diagnostics.size() == before) {
-    diagnostics.push_back({Severity::error, {std::string{file_name}}, "the file is empty", "remove it"});
+    if (tree && number == 1) {
+      Head head = read_head(*tree, faults);
+      state.today_ = head.today;
+      state.problems_ = std::move(head.problems);
+    } else if (tree) {
+      state.sites_[read_site(*tree, faults).first] = line;
+    }
+    for (std::size_t i = before; i < diagnostics.size(); ++i) diagnostics[i].place.line += number - 1;
   }
   return diagnostics.size() == before ? std::optional{std::move(state)} : std::nullopt;
+}
+
+std::set<std::string> WrittenState::names() const {
+  std::set<std::string> names;
+  for (const auto& [name, line] : sites_) names.insert(name);
+  return names;
+}
+
+std::optional<SiteState> WrittenState::site(const std::string& name) const {
+  const auto found = sites_.find(name);
+  if (found == sites_.end()) return std::nullopt;
+  Diagnostics none;  // it was read once without any
+  document::Faults faults{{}, none};
+  const std::string_view line = std::string_view{text_}.substr(found->second.begin, found->second.length);
+  return read_site(*document::parse_json(line, {}, none), faults).second;
 }
 
 std::string_view name(Change::What what) {
@@ -185,18 +211,12 @@ std::string_view name(Change::What what) {
   return "stage";
 }
 
-std::vector<Change> changes(const State& older, const State& now) {
-  std::vector<Change> all;
-  for (const auto& [name, site] : now.sites) {
-    const auto before = older.sites.find(name);
-    if (before == older.sites.end()) continue;
-    Moves moves{name, now.today};
-    moves.compare(before->second.windows, site.windows, Change::What::opens, &PlannedDays::from);
-    moves.compare(before->second.windows, site.windows, Change::What::ends, &PlannedDays::until);
-    moves.compare(before->second.stages, site.stages, Change::What::stage, &PlannedDays::from);
-    moves.append_to(all);
-  }
-  return all;
+std::vector<Change> changes(const std::string& site, const SiteState& older, const SiteState& now, Day today) {
+  Moves moves{site, today};
+  moves.compare(older.windows, now.windows, Change::What::opens, &PlannedDays::from);
+  moves.compare(older.windows, now.windows, Change::What::ends, &PlannedDays::until);
+  moves.compare(older.stages, now.stages, Change::What::stage, &PlannedDays::from);
+  return moves.all();
 }
 
 std::string change_text(const Change& change, const rules::PestTable& table, Day older, Day today) {

@@ -14,6 +14,12 @@ void demand(bool held) {
   if (!held) std::abort();
 }
 
+std::string rewritten(const report::WrittenState& state) {
+  std::string text = report::state_head(state.today(), state.problems());
+  for (const std::string& name : state.names()) text += report::state_line(name, *state.site(name));
+  return text;
+}
+
 }  // namespace
 
 int fuzz_one(const std::uint8_t* data, std::size_t size) {
@@ -24,11 +30,13 @@ int fuzz_one(const std::uint8_t* data, std::size_t size) {
   }();
 
   Diagnostics of_state;
-  const auto state = report::read_state(text, "state", of_state);
+  const auto state = report::WrittenState::read(std::string{text}, "state", of_state);
   demand(state.has_value() == of_state.empty());
   if (state) {
-    const auto again = report::read_state(report::state_lines(*state), "again", of_state);
-    demand(again == state);
+    const auto again = report::WrittenState::read(rewritten(*state), "again", of_state);
+    demand(again && again->today() == state->today() && again->problems() == state->problems());
+    demand(again->names() == state->names());
+    for (const std::string& name : state->names()) demand(again->site(name) == state->site(name));
   }
 
   Diagnostics of_digest;

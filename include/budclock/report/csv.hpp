@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <utility>
 
 namespace budclock::report {
 
@@ -29,6 +30,8 @@ class CsvText {
   void end_row();
 
   const std::string& str() const { return out_; }
+  /// What was built since it was last taken.
+  std::string take() { return std::exchange(out_, {}); }
 
  private:
   void separate();

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <budclock/core/diagnostic.hpp>
+#include <budclock/core/sink.hpp>
 #include <budclock/forecast/site_forecast.hpp>
 #include <budclock/report/csv.hpp>
 #include <budclock/report/document.hpp>
@@ -80,6 +81,8 @@ struct SiteDigest {
   /// The day that is compared with told all of its problems: values set aside then, and still.
   bool told_before = false;
   std::vector<DigestVisit> visits{};  ///< by kind, then by what ends first
+  std::vector<Change> changes{};      ///< since the day that is compared with
+  bool changed = true;                ///< a line, a date of the next 14 days or a problem is another than then
 };
 
 struct Digest {
@@ -87,10 +90,10 @@ struct Digest {
   std::vector<SiteDigest> sites{};  ///< in the order of the sites file
   Diagnostics problems{};           ///< of what all sites share: sites file, log, pest files
   std::optional<Day> since{};       ///< the day of the state that `changes` compares with
-  std::vector<Change> changes{};
-  bool changed = true;       ///< a line, a date of the next 14 days or a problem is another than then
-  bool told_before = false;  ///< as of a site, of the problems that all sites share
-  std::uint32_t part = 1;    ///< of the sites, which `parts` share out
+  std::vector<Change> changes{};    ///< of all sites, by site
+  bool changed = true;              ///< a site, or a problem that all sites share, is another than then
+  bool told_before = false;         ///< as of a site, of the problems that all sites share
+  std::uint32_t part = 1;           ///< of the sites, which `parts` share out
   std::uint32_t parts = 1;
 
   /// Something has failed, or values were set aside that the day compared with did not tell of.
@@ -118,8 +121,11 @@ SiteState site_state(const forecast::SiteForecast& site, const SiteDigest& diges
 /// The same of a site without a forecast.
 SiteState site_state(const SiteDigest& digest);
 
-/// Tells in the digest what is another than in the older state.
-void compare(Digest& digest, const State& older, const State& now);
+/// Tells in a site's digest what is another than in the older state, which may know nothing of it. `now` is the state
+/// of the site today.
+void compare(SiteDigest& site, const WrittenState& older, const SiteState& now, Day today);
+/// The same of all sites together, once each has been compared.
+void compare(Digest& digest, const WrittenState& older);
 
 /// It is an action, and neither barred nor too late.
 bool may_be_done(const DigestLine& line);
@@ -141,9 +147,11 @@ Document digest_document(const Digest& digest, const rules::PestTable& table);
 /// A header and one row for each line, after one for each problem (group "problem"). Columns are only ever added at the
 /// end.
 std::string digest_csv(const Digest& digest, const CsvDialect& dialect = {});
+void digest_csv(const Digest& digest, const CsvDialect& dialect, const Sink& out);
 
 /// One JSON object, "schema": "budclock/digest/1" (data/schema/digest.schema.json). Members are only ever added.
 std::string digest_json(const Digest& digest, const rules::PestTable& table);
+void digest_json(const Digest& digest, const rules::PestTable& table, const Sink& out);
 
 /// Reads what `digest_json` wrote; the lines point into `table`. Faults are among the diagnostics, and then nothing
 /// comes back.

@@ -1,6 +1,7 @@
 // A report for people as a run of parts, so that plain text, Markdown and HTML say the same words in the same order.
 #pragma once
 
+#include <budclock/core/sink.hpp>
 #include <budclock/report/layout.hpp>
 
 #include <cstdint>
@@ -41,12 +42,15 @@ struct Part {
 using Document = std::vector<Part>;
 
 std::string as_text(std::span<const Part> document, const TextStyle& style);
+void as_text(std::span<const Part> document, const TextStyle& style, const Sink& out);
 
 /// CommonMark. What Markdown would read as markup is escaped.
 std::string as_markdown(std::span<const Part> document);
+void as_markdown(std::span<const Part> document, const Sink& out);
 
 /// Elements for the body of a page, from h1 to lists; text is escaped.
 std::string as_html(std::span<const Part> document);
+void as_html(std::span<const Part> document, const Sink& out);
 
 /// `& < > " '` as HTML wants them; usable in text and in quoted attributes.
 std::string html_text(std::string_view text);

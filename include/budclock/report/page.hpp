@@ -20,7 +20,8 @@ std::string html_page(std::string_view title, std::string_view body);
 /// words of the text report, and `more` at the end.
 std::string when_page(const forecast::SiteForecast& site, const rules::PestTable& table, std::span<const Part> more);
 
-/// The digest: the windows of its first stops on an axis of dates, then its words.
-std::string digest_page(const Digest& digest, const rules::PestTable& table);
+/// The digest: the windows of its first stops on an axis of dates, then its words, which are those of its document.
+std::string digest_page(const Digest& digest, const Document& document);
+void digest_page(const Digest& digest, const Document& document, const Sink& out);
 
 }  // namespace budclock::report

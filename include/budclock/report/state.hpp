@@ -31,22 +31,37 @@ struct SiteState {
   friend bool operator==(const SiteState&, const SiteState&) = default;
 };
 
-struct State {
-  Day today{};
-  std::map<std::string, SiteState> sites;  ///< by name
-  std::set<std::string> problems{};        ///< the texts of those that all sites share
-  friend bool operator==(const State&, const State&) = default;
-};
-
 /// The dates alone: the digest knows the rest.
 SiteState planned_days(const forecast::SiteForecast& site);
 
-/// JSON, one object a line, so that a state of thousands of sites is read line by line: first "schema":
-/// "budclock/state/2" and the day, then a site on each line.
-std::string state_lines(const State& state);
+/// A state is JSON, one object a line: first "schema": "budclock/state/2", the day and the texts of the problems that
+/// all sites share, then a site on each line.
+std::string state_head(Day today, const std::set<std::string>& problems);
+std::string state_line(const std::string& name, const SiteState& site);
 
-/// Reads what `state_lines` wrote. Faults are errors among the diagnostics, and then nothing comes back.
-std::optional<State> read_state(std::string_view text, std::string_view file_name, Diagnostics& diagnostics);
+/// The state of an earlier day as it was written. A site is read when it is asked for, so that thousands of them take
+/// no more memory than their text.
+class WrittenState {
+ public:
+  /// Faults, on whatever line, are errors among the diagnostics, and then nothing comes back.
+  static std::optional<WrittenState> read(std::string text, std::string_view file_name, Diagnostics& diagnostics);
+
+  Day today() const { return today_; }
+  const std::set<std::string>& problems() const { return problems_; }
+  std::set<std::string> names() const;
+  /// Nothing when there was no such site.
+  std::optional<SiteState> site(const std::string& name) const;
+
+ private:
+  struct Line {
+    std::size_t begin = 0;
+    std::size_t length = 0;
+  };
+  std::string text_;
+  Day today_{};
+  std::set<std::string> problems_;
+  std::map<std::string, Line> sites_;  ///< by name; of one name, the last
+};
 
 /// One date that has moved.
 struct Change {
@@ -62,10 +77,10 @@ struct Change {
 
 std::string_view name(Change::What what);  ///< "window opens"
 
-/// What has moved since the older state, for each pest at each site the date that moved farthest (of equals, the first
-/// of a window opening, ending, a stage); by site and pest. Only dates that one of the two states has between today and
-/// 14 days after it, for what is months away moves a little every day.
-std::vector<Change> changes(const State& older, const State& now);
+/// What has moved at a site since the older state, for each pest the date that moved farthest (of equals, the first of
+/// a window opening, ending, a stage); by pest. Only dates that one of the two states has between today and 14 days
+/// after it, for what is months away moves a little every day.
+std::vector<Change> changes(const std::string& site, const SiteState& older, const SiteState& now, Day today);
 
 /// "eastern spruce gall adelgid at Mill Lane: 4 days earlier than yesterday (treat bare stem mothers: from Apr 12)".
 std::string change_text(const Change& change, const rules::PestTable& table, Day older, Day today);

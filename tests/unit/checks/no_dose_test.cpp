@@ -79,7 +79,7 @@ TEST_CASE("no answer holds a dose, on any sampled day of the year") {
     report::Digest digest;
     digest.today = today;
     digest.sites = {report::site_digest(site, {})};
-    check(report::digest_page(digest, table));
+    check(report::digest_page(digest, report::digest_document(digest, table)));
     check(report::digest_csv(digest));
     check(report::digest_json(digest, table));
 

@@ -37,17 +37,26 @@ std::string placed(WindowKind kind, WindowState state, const char* from, const c
 
 Digest digest_of(const Built& built) { return {k_today, {site_digest(built.site, {})}, {}, {}, {}, true}; }
 
+/// Compares the digest's sites, and then the digest, with a state of the day before.
+void compare_with(Digest& digest, const std::map<std::string, SiteState>& before) {
+  std::string text = state_head(day("2012-04-09"), {});
+  for (const auto& [name, site] : before) text += state_line(name, site);
+  Diagnostics none;
+  const auto older = WrittenState::read(text, "state", none);
+  REQUIRE(older);
+  for (SiteDigest& site : digest.sites) compare(site, *older, site_state(site), digest.today);
+  compare(digest, *older);
+}
+
 /// The digest compared with a state of the day before that held `groups`.
 Digest compared(const Built& built, std::map<std::string, std::string> groups, std::set<std::string> problems = {},
                 Diagnostics problems_now = {}) {
   Digest digest = digest_of(built);
   digest.sites[0].problems = std::move(problems_now);
-  State older{day("2012-04-09"), {}};
-  older.sites["Mill Lane"].groups = std::move(groups);
-  older.sites["Mill Lane"].problems = std::move(problems);
-  State now{k_today, {}};
-  now.sites["Mill Lane"] = site_state(built.site, digest.sites[0]);
-  compare(digest, older, now);
+  SiteState older;
+  older.groups = std::move(groups);
+  older.problems = std::move(problems);
+  compare_with(digest, {{"Mill Lane", older}});
   return digest;
 }
 
@@ -238,11 +247,12 @@ TEST_CASE("a line that is gone, another number of problems and another number of
   CHECK(compared(built, {{"test-psyllid/window-0", "look, now"}}).changed);
   CHECK(compared(built, {}, {"w.csv:7:3: no number: correct it"}).changed);
   Digest digest = digest_of(built);
-  State now{k_today, {}};
-  now.sites["Mill Lane"] = site_state(digest.sites[0]);
-  State older = now;
-  older.sites["Gorge View"] = {};
-  compare(digest, older, now);
+  const SiteState same = site_state(digest.sites[0]);
+  compare_with(digest, {{"Mill Lane", same}});
+  CHECK_FALSE(digest.changed);
+  compare_with(digest, {{"Mill Lane", same}, {"Gorge View", {}}});
+  CHECK(digest.changed);
+  compare_with(digest, {});
   CHECK(digest.changed);
 }
 

@@ -132,5 +132,6 @@ TEST_CASE("the digest's chart hatches an action that is to be left alone") {
   Digest digest;
   digest.today = k_today;
   digest.sites = {site_digest(built.site, {})};
-  CHECK(matches(digest_page(digest, {}), "<rect class=\"([^\"]*)\"") == std::vector<std::string>{"leave", "act"});
+  CHECK(matches(digest_page(digest, digest_document(digest, {})), "<rect class=\"([^\"]*)\"") ==
+        std::vector<std::string>{"leave", "act"});
 }

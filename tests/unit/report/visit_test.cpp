@@ -170,15 +170,21 @@ TEST_CASE("a visit is new on the first night it is told, and a night without it 
   Digest digest;
   digest.today = k_today;
   digest.sites = {site_digest(visited.site, {})};
-  State before{k_today - date::days{1}, {{"Mill Lane", {}}}};
-  State now{k_today, {{"Mill Lane", site_state(digest.sites[0])}}};
-  compare(digest, before, now);
+  const SiteState now = site_state(digest.sites[0]);
+  const auto compare_with = [&](const SiteState& before) {
+    Diagnostics none;
+    const auto older =
+        WrittenState::read(state_head(k_today - date::days{1}, {}) + state_line("Mill Lane", before), "state", none);
+    REQUIRE(older);
+    compare(digest.sites[0], *older, now, k_today);
+    compare(digest, *older);
+  };
+  compare_with({});
   CHECK(digest.sites[0].visits[0].is_new);
-  before.sites["Mill Lane"] = now.sites["Mill Lane"];
-  compare(digest, before, now);
+  compare_with(now);
   CHECK_FALSE(digest.sites[0].visits[0].is_new);
   CHECK_FALSE(digest.changed);
   digest.sites[0].visits.clear();
-  compare(digest, before, now);
+  compare_with(now);
   CHECK(digest.changed);
 }
