@@ -173,6 +173,7 @@ double degree_days(Method method, Cutoff cutoff, double tmin, double tmax, doubl
 }
 
 DegreeDays of_day(const Formula& formula, Temperature tmin, Temperature tmax, Temperature next_tmin) {
+  if (tmax <= formula.lower && next_tmin <= formula.lower) return {};  // half of a northern record
   const std::int32_t lower = formula.lower.ticks();
   const std::int32_t upper = formula.upper ? formula.upper->ticks() : 0;
   if (averages(formula.method)) {

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 namespace budclock::forecast {
+
 Day shifted(Day day, int years) { return in_year(month_day_of(day), year_of(day) + years); }
 
 std::vector<std::optional<DegreeDays>> daily_degree_days(const degree_day::Formula& formula,
@@ -26,11 +27,6 @@ DegreeDayRecord::DegreeDayRecord(const degree_day::Formula& formula, const weath
     sums_[slots[i]] += *amounts_[i];
     ++counts_[slots[i]];
   }
-}
-
-std::optional<DegreeDays> DegreeDayRecord::amount_at(std::ptrdiff_t place) const {
-  if (place < 0 || place >= static_cast<std::ptrdiff_t>(amounts_.size())) return std::nullopt;
-  return amounts_[static_cast<std::size_t>(place)];
 }
 
 std::optional<DegreeDays> DegreeDayRecord::amount(Day day) const {

@@ -14,10 +14,9 @@ using DailyAmounts = std::vector<std::optional<DegreeDays>>;
 
 std::size_t length(SeasonDays days) { return static_cast<std::size_t>((days.last - days.first).count()) + 1; }
 
-/// The place in the series (perhaps outside) of each date of a season so many years on. Leap days shift what follows,
-/// so counting begins anew on 1 March.
-std::vector<std::ptrdiff_t> places_in_year(const weather::DailySeries& series, SeasonDays days, int shift) {
-  std::vector<std::ptrdiff_t> places(length(days));
+/// Sets the place in the series (perhaps outside) of each date of a season so many years on. Leap days shift what
+/// follows, so counting begins anew on 1 March.
+void find_places(const weather::DailySeries& series, SeasonDays days, int shift, std::vector<std::ptrdiff_t>& places) {
   const auto count_from = [&](Day day) {
     std::ptrdiff_t place = (shifted(day, shift) - series.first).count();
     for (auto i = static_cast<std::size_t>((day - days.first).count()); i < places.size(); ++i) places[i] = place++;
@@ -27,7 +26,6 @@ std::vector<std::ptrdiff_t> places_in_year(const weather::DailySeries& series, S
     const Day march_1 = date::year{year} / date::March / 1;
     if (march_1 > days.first && march_1 <= days.last) count_from(march_1);
   }
-  return places;
 }
 
 /// Days of the season from its first through the last one of the series with both extremes.
@@ -146,9 +144,12 @@ Season run_season(const DegreeDayRecord& record, SeasonDays days, Day seen_until
   const std::size_t run = season.has_future ? length(days) : season.known_days;
   const std::vector<int> ways = season.shifts.empty() ? std::vector<int>{0} : season.shifts;
   const FilledDays filled{record.formula(), series, season.shifts, days.first, seen_until};
+  std::vector<std::ptrdiff_t> places(length(days));
+  season.members.reserve(ways.size());
   for (std::size_t m = 0; m < ways.size(); ++m) {
-    const auto places = places_in_year(series, days, ways[m]);
-    std::vector<DegreeDays> sums(run);
+    find_places(series, days, ways[m], places);
+    std::vector<DegreeDays> sums;
+    sums.reserve(run);
     DegreeDays sum;
     for (std::size_t i = 0; i < run; ++i) {
       const Day day = days.first + date::days{static_cast<int>(i)};
@@ -158,7 +159,7 @@ Season run_season(const DegreeDayRecord& record, SeasonDays days, Day seen_until
       if (!amount) amount = record.mean_of_other_years(day);
       if (!amount && !season.first_unfilled) season.first_unfilled = day;
       sum += amount.value_or(DegreeDays{});
-      sums[i] = sum;
+      sums.push_back(sum);
     }
     season.members.push_back(std::move(sums));
   }

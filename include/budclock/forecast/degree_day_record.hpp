@@ -33,7 +33,10 @@ class DegreeDayRecord {
   /// Of that day; nothing when it lacks an extreme or lies outside the record.
   std::optional<DegreeDays> amount(Day day) const;
   /// By the place in the series, which may lie outside.
-  std::optional<DegreeDays> amount_at(std::ptrdiff_t place) const;
+  std::optional<DegreeDays> amount_at(std::ptrdiff_t place) const {
+    const bool inside = place >= 0 && place < static_cast<std::ptrdiff_t>(amounts_.size());
+    return inside ? amounts_[static_cast<std::size_t>(place)] : std::nullopt;
+  }
   /// As if the next day were not there yet.
   std::optional<DegreeDays> amount_as_last(Day day) const;
   /// The mean of the same date in the other years that have it; nothing when none has.
