@@ -317,26 +317,26 @@ void Nightly::remove_old_states() const {
   }
 }
 
-/// The digest's forms and today's state, each written as it is made: as texts they would take more memory than all
+/// Today's state and the digest's forms, each written as it is made: as texts they would take more memory than all
 /// else.
 void Nightly::stage_digest() {
-  using Write = std::function<void(const Sink&)>;
+  staged_.push_back(folder_.stage(state_file(today_), [&](const Sink& out) {
+    out(report::state_head(today_, report::problem_texts(digest_.problems)));
+    for (const auto& [name, line] : states_) out(line);
+  }));
+  staged_.back().listed = false;  // it outlives the set
+  states_.clear();
   const report::Document document = report::digest_document(digest_, table_);
-  const std::vector<std::pair<std::string, Write>> files{
+  const std::vector<std::pair<const char*, std::function<void(const Sink&)>>> forms{
       {"digest.json", [&](const Sink& out) { report::digest_json(digest_, table_, out); }},
       {"digest.txt", [&](const Sink& out) { report::as_text(document, report::k_digest_style, out); }},
       {"digest.md", [&](const Sink& out) { report::as_markdown(document, out); }},
       {"digest.html", [&](const Sink& out) { report::digest_page(digest_, document, out); }},
-      {"digest.csv", [&](const Sink& out) { report::digest_csv(digest_, options_.csv, out); }},
-      {state_file(today_), [&](const Sink& out) {
-         out(report::state_head(today_, report::problem_texts(digest_.problems)));
-         for (const auto& [name, line] : states_) out(line);
-       }}};
-  std::vector<files::Staged> staged(files.size());
-  in_parallel(options_.jobs, files.size(),
-              [&](std::size_t i) { staged[i] = folder_.stage(files[i].first, files[i].second); });
-  staged.back().listed = false;  // it outlives the set
-  std::move(staged.begin(), staged.end(), std::back_inserter(staged_));
+      {"digest.csv", [&](const Sink& out) { report::digest_csv(digest_, options_.csv, out); }}};
+  const std::size_t before = staged_.size();
+  staged_.resize(before + forms.size());
+  in_parallel(options_.jobs, forms.size(),
+              [&](std::size_t i) { staged_[before + i] = folder_.stage(forms[i].first, forms[i].second); });
 }
 
 ExitStatus Nightly::write() {

@@ -148,19 +148,20 @@ std::string digest_csv(const Digest& digest, const CsvDialect& dialect) {
 }
 
 void digest_json(const Digest& digest, const rules::PestTable& table, const Sink& out) {
-  Json head{{"schema", "budclock/digest/1"},
-            {"today", iso(digest.today)},
-            {"part", digest.part},
-            {"parts", digest.parts},
-            {"compared_with", day_or_null(digest.since)},
-            {"changed", digest.changed},
-            {"told_before", digest.told_before},
-            {"problems", problems_json(digest.problems)},
-            {"changes", Json::array()}};
+  const Json head{{"schema", "budclock/digest/1"},
+                  {"today", iso(digest.today)},
+                  {"part", digest.part},
+                  {"parts", digest.parts},
+                  {"compared_with", day_or_null(digest.since)},
+                  {"changed", digest.changed},
+                  {"told_before", digest.told_before},
+                  {"problems", problems_json(digest.problems)}};
+  JsonStream json{head, out};
+  json.begin_array("changes");
   for (const Change& change : digest.changes) {
-    head["changes"].push_back(change_json(change, table, digest.since.value_or(digest.today), digest.today));
+    json.add(change_json(change, table, digest.since.value_or(digest.today), digest.today));
   }
-  JsonStream json{head, "sites", out};
+  json.begin_array("sites");
   for (const SiteDigest& site : digest.sites) json.add(site_json(site));
   json.finish();
 }

@@ -47,14 +47,24 @@ std::string_view without(std::string_view end, std::string_view text) {
 
 }  // namespace
 
-JsonStream::JsonStream(const nlohmann::ordered_json& head, std::string_view array, const Sink& out) : out_{out} {
+JsonStream::JsonStream(const nlohmann::ordered_json& head, const Sink& out) : out_{out} {
   out_(without("\n}\n", json_text(head)));
-  out_(fmt::format(",\n  \"{}\": [", array));
+}
+
+void JsonStream::begin_array(std::string_view name) {
+  end_array();
+  out_(fmt::format(",\n  \"{}\": [", name));
+  in_ = In::empty_array;
+}
+
+void JsonStream::end_array() {
+  if (in_ == In::array) out_("\n  ]");
+  if (in_ == In::empty_array) out_("]");
 }
 
 void JsonStream::add(const nlohmann::ordered_json& element) {
-  if (any_) out_(",");
-  any_ = true;
+  if (in_ == In::array) out_(",");
+  in_ = In::array;
   const std::string text = json_text(element);
   for (std::string_view left = without("\n", text); !left.empty();) {  // no string holds a raw line break
     const std::string_view line = left.substr(0, left.find('\n'));
@@ -64,7 +74,10 @@ void JsonStream::add(const nlohmann::ordered_json& element) {
   }
 }
 
-void JsonStream::finish() { out_(any_ ? "\n  ]\n}\n" : "]\n}\n"); }
+void JsonStream::finish() {
+  end_array();
+  out_("\n}\n");
+}
 
 std::string json_text(const nlohmann::ordered_json& json) { return dumped(json, 2); }
 
