@@ -2,13 +2,13 @@
 #include <budclock/report/day_report.hpp>
 
 #include "commands.hpp"
+#include "file_patterns.hpp"
 #include "messages.hpp"
 #include "pest_files.hpp"
 #include "practice_files.hpp"
 #include "site_hours.hpp"
 #include "site_weather.hpp"
 
-#include <filesystem>
 #include <fmt/format.h>
 #include <ostream>
 
@@ -19,7 +19,7 @@ namespace {
 SiteHours hours_of_site(const sites::Site& site, const SitesFile& file, Environment& environment,
                         Diagnostics& diagnostics) {
   Diagnostics why_none;
-  const WeatherRequest request = request_of(site, std::filesystem::path{file.path}.parent_path().string(), why_none);
+  const WeatherRequest request = request_of(site, folder_of(file.path), why_none);
   SiteHours found = first_hours(request, environment, diagnostics, why_none);
   if (!found.hours.empty()) return found;
   diagnostics.insert(diagnostics.end(), why_none.begin(), why_none.end());

@@ -211,6 +211,30 @@ TEST_CASE("patterns name files of the sites file's folder, in order, and no lett
   CHECK(cli::expand_pattern("x", "/abs/y.csv") == std::vector<std::string>{"/abs/y.csv"});
 }
 
+TEST_CASE("a sites file named without its folder has its weather and its forecasts in that folder") {
+  const Practice practice;
+  fs::copy_file(BUDCLOCK_TEST_DATA "/weather/invented_week_hourly.json", practice.path("hourly.json"));
+  fs::copy_file(Practice::k_weather, practice.path("record.csv"));
+  practice.write("here.json", R"({"schema": "budclock/sites/1", "sites": [{"name": "Yard", "plants": ["boxwood"],
+    "place": {"latitude": 40.78, "longitude": -81.92},
+    "weather": {"sources": [{"files": ["rec*.csv"]}], "forecasts": ["hour*.json"]}}]})");
+  const fs::path before = fs::current_path();
+  fs::current_path(practice.path("."));
+  std::vector<Practice::Outcome> all;
+  for (const auto& [file, action] : {std::pair{"here.json", "prune"}, std::pair{"./here.json", "pick"}}) {
+    all.push_back(practice.run({"day", "--sites", file, "--site", "Yard", "--action", "oil"}));
+    all.push_back(practice.run({"when", "--sites", file, "--site", "Yard"}));
+    all.push_back(practice.run({"stops", "--sites", file}));
+    all.push_back(practice.run({"did", "--sites", file, "--site", "Yard", "--pest", "boxwood", "--action", action}));
+  }
+  fs::current_path(before);
+  for (const Practice::Outcome& outcome : all) {
+    INFO(outcome.err);
+    CHECK(outcome.err.find("no file fits") == std::string::npos);
+    CHECK_FALSE(outcome.out.empty());
+  }
+}
+
 TEST_CASE("sites files and logs are told by their content and checked with every fault") {
   Diagnostics loading;
   const rules::PestTable table = rules::load(rules::shipped_files(), loading);
