@@ -28,11 +28,11 @@ SiteHours hours_of_site(const sites::Site& site, const SitesFile& file, Environm
   return {};
 }
 
-std::string written(const forecast::DayScreen& screen, const rules::PestTable& table, Format format,
-                    const Environment& environment) {
-  if (format == Format::csv) return report::day_csv(screen);
-  if (format == Format::json) return report::day_json(screen);
-  return report::day_text(screen, table, {environment.width, environment.colour});
+std::string written(const forecast::DayScreen& screen, const sites::DayFacts& facts, const rules::PestTable& table,
+                    Format format, const Environment& environment) {
+  if (format == Format::csv) return report::day_csv(screen, facts);
+  if (format == Format::json) return report::day_json(screen, facts);
+  return report::day_text(screen, facts, table, {environment.width, environment.colour});
 }
 
 }  // namespace
@@ -65,7 +65,8 @@ ExitStatus run_day(const DayOptions& options, Environment& environment) {
              environment);
     return ExitStatus::no_answer;
   }
-  environment.out << written(screen, *table, options.format, environment);
+  const sites::DayFacts facts = sites::day_facts(*site, *table, options.kind, today);
+  environment.out << written(screen, facts, *table, options.format, environment);
   diagnostics.insert(diagnostics.end(), found.begin(), found.end());
   return answered_with(diagnostics);
 }

@@ -1,6 +1,7 @@
 #include <budclock/core/diagnostic.hpp>
 #include <budclock/report/csv.hpp>
 #include <budclock/report/day_report.hpp>
+#include <budclock/report/words.hpp>
 #include <budclock/rules/names.hpp>
 
 #include "json_text.hpp"
@@ -18,12 +19,16 @@ using forecast::HourRun;
 using forecast::HourStanding;
 using forecast::JudgedHour;
 using forecast::LimitList;
+using sites::DayFact;
+using sites::DayFacts;
 using weather::ForecastHour;
 using Json = nlohmann::ordered_json;
 
 constexpr int k_hour = 60;
 constexpr std::size_t k_most_runs = 5;
 constexpr const char* k_no_limit = "no stated limit met; read the label";
+constexpr const char* k_barred = "barred at this site";
+constexpr const char* k_barred_first = "Barred at this site";
 constexpr const char* k_weekdays[]{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
 
 std::string_view word(rules::DayAction action) {
@@ -88,10 +93,24 @@ bool said_alike(const JudgedHour& a, const JudgedHour& b) {
          a.flagged_by == b.flagged_by && a.not_known == b.not_known;
 }
 
+/// "grape phylloxera, leaf form; hemlock woolly adelgid": there are commas in names.
+std::string names_of(const std::vector<const rules::Pest*>& pests) {
+  std::vector<std::string> names;
+  for (const rules::Pest* pest : pests) names.push_back(pest->name);
+  return fmt::format("{}", fmt::join(names, "; "));
+}
+
+/// "soil systemic, against hemlock woolly adelgid: water at 40 ft: no soil drench so near to water".
+std::string fact_text(const DayFacts& facts, const DayFact& fact) {
+  const bool all = fact.pests.size() == facts.pests.size();
+  return fmt::format("{}{}: {}: {}", actions_text(fact.rule.actions), all ? "" : ", against " + names_of(fact.pests),
+                     fact.rule.fact, fact.rule.text);
+}
+
 class TextWriter {
  public:
-  TextWriter(const DayScreen& screen, const rules::PestTable& table, const TextStyle& style)
-      : screen_{screen}, sources_{table}, style_{style} {}
+  TextWriter(const DayScreen& screen, const DayFacts& facts, const rules::PestTable& table, const TextStyle& style)
+      : screen_{screen}, facts_{facts}, sources_{table}, style_{style} {}
 
   std::string written() {
     const std::string title =
@@ -99,18 +118,46 @@ class TextWriter {
     text_ += bold(paragraph(printable(title), 0, style_), style_);
     text_ += paragraph("The label and the law decide. An hour without a stated limit is no permission.", 0, style_);
     if (!screen_.elsewhere.empty()) text_ += paragraph("! Mind: " + screen_.elsewhere + ".", 2, style_, "");
-    add_runs();
-    add_outside();
-    for (std::size_t i = 0; i < screen_.hours.size();) {
-      if (i == 0 || screen_.hours[i].hour.day != screen_.hours[i - 1].hour.day) add_day(screen_.hours[i].hour);
-      i = add_span(i);
-    }
+    add_facts();
+    if (!facts_.bars_all()) add_hours();
     const std::string sources = sources_.text(style_);
     if (!sources.empty()) text_ += "\n" + bold("Sources", style_) + "\n" + sources;
     return std::move(text_);
   }
 
  private:
+  /// What the site bars or warns of, before any hour.
+  void add_facts() {
+    const std::string_view action = word(screen_.action);
+    text_ += "\n" + bold("What the facts of this site say", style_) + "\n";
+    if (facts_.bars_all()) {
+      text_ += paragraph(fmt::format("! {}: {}. No hours are offered.", k_barred_first, action), 4, style_, "  ");
+    } else if (!facts_.barred.empty()) {
+      text_ += paragraph(fmt::format("! {}: {} against {}.", k_barred_first, action, names_of(facts_.barred)), 4,
+                         style_, "  ");
+    }
+    text_ +=
+        paragraph(facts_.is_listed
+                      ? fmt::format("Pests of this site that {} is listed against: {}.", action, names_of(facts_.pests))
+                      : fmt::format("! No source here speaks of {} against a pest of this site.", action),
+                  2, style_, "  ");
+    for (const DayFact& fact : facts_.facts) {
+      const std::string mark =
+          fact.rule.citation.source.empty() ? "[common practice]" : sources_.mark(fact.rule.citation);
+      text_ += paragraph(fmt::format("{}: {} {}", fact.rule.bars ? "Barred" : "Mind", fact_text(facts_, fact), mark), 4,
+                         style_, "  ! ");
+    }
+  }
+
+  void add_hours() {
+    add_runs();
+    add_outside();
+    for (std::size_t i = 0; i < screen_.hours.size();) {
+      if (i == 0 || screen_.hours[i].hour.day != screen_.hours[i - 1].hour.day) add_day(screen_.hours[i].hour);
+      i = add_span(i);
+    }
+  }
+
   std::string limits_text(const LimitList& limits) {
     std::vector<std::string> texts;
     for (const std::size_t index : limits) {
@@ -156,6 +203,13 @@ class TextWriter {
 
   void add_runs() {
     text_ += "\n" + bold("Daylight hours, no stated limit met", style_) + "\n";
+    if (!facts_.barred.empty()) {
+      std::vector<const rules::Pest*> free;
+      std::copy_if(facts_.pests.begin(), facts_.pests.end(), std::back_inserter(free), [&](const rules::Pest* pest) {
+        return std::find(facts_.barred.begin(), facts_.barred.end(), pest) == facts_.barred.end();
+      });
+      text_ += paragraph(fmt::format("Only against {}.", names_of(free)), 2, style_, "  ");
+    }
     if (screen_.runs.empty()) text_ += paragraph("None in this forecast.", 2, style_, "  ");
     for (std::size_t i = 0; i < std::min(k_most_runs, screen_.runs.size()); ++i) add_run(screen_.runs[i]);
     if (screen_.runs.size() > k_most_runs) {
@@ -227,6 +281,7 @@ class TextWriter {
   }
 
   const DayScreen& screen_;
+  const DayFacts& facts_;
   SourceList sources_;
   TextStyle style_;
   std::string text_;
@@ -273,7 +328,51 @@ std::optional<double> high_wind(const ForecastHour& hour) {
   return hour.wind ? std::optional{hour.wind->high_mph} : std::nullopt;
 }
 
-Json hour_json(const DayScreen& screen, const JudgedHour& judged) {
+/// Of an hour where the site bars the action, that it does.
+std::string_view standing_at(const DayFacts& facts, const JudgedHour& judged) {
+  return facts.bars_all() ? k_barred : word(judged.standing);
+}
+
+/// "soil systemic: water at 40 ft: no soil drench so near to water [whitmore-2014]", one after the other.
+std::string facts_texts(const DayFacts& facts, bool bars) {
+  std::vector<std::string> texts;
+  for (const DayFact& fact : facts.facts) {
+    if (fact.rule.bars != bars) continue;
+    const std::string& source = fact.rule.citation.source;
+    texts.push_back(fmt::format("{} [{}]", fact_text(facts, fact), source.empty() ? "common practice" : source));
+  }
+  return fmt::format("{}", fmt::join(texts, "; "));
+}
+
+Json pests_json(const std::vector<const rules::Pest*>& pests) {
+  Json names = Json::array();
+  for (const rules::Pest* pest : pests) names.push_back(pest->id);
+  return names;
+}
+
+Json site_json(const DayFacts& facts) {
+  Json json{{"barred", facts.bars_all()},
+            {"listed", facts.is_listed},
+            {"pests", pests_json(facts.pests)},
+            {"barred_pests", pests_json(facts.barred)},
+            {"facts", Json::array()}};
+  for (const DayFact& fact : facts.facts) {
+    Json actions = Json::array();
+    for (const rules::Action action : fact.rule.actions) actions.push_back(rules::name(action));
+    const std::string& source = fact.rule.citation.source;
+    json["facts"].push_back({{"id", fact.rule.id},
+                             {"effect", fact.rule.bars ? "bars" : "warns"},
+                             {"actions", std::move(actions)},
+                             {"pests", pests_json(fact.pests)},
+                             {"fact", fact.rule.fact},
+                             {"text", fact.rule.text},
+                             {"source", source.empty() ? Json(nullptr) : Json(source)},
+                             {"grade", rules::name(fact.rule.citation.grade)}});
+  }
+  return json;
+}
+
+Json hour_json(const DayScreen& screen, const DayFacts& facts, const JudgedHour& judged) {
   const ForecastHour& hour = judged.hour;
   return {{"time", time_text(hour)},
           {"daylight", judged.daylight},
@@ -284,7 +383,7 @@ Json hour_json(const DayScreen& screen, const JudgedHour& judged) {
           {"wind_direction", hour.wind_direction.empty() ? Json(nullptr) : Json(hour.wind_direction)},
           {"rain_chance_percent", number_json(hour.rain_chance_percent)},
           {"words", hour.words.empty() ? Json(nullptr) : Json(hour.words)},
-          {"standing", word(judged.standing)},
+          {"standing", standing_at(facts, judged)},
           {"ruled_out_by", ids(screen, judged.ruled_out_by)},
           {"flagged_by", ids(screen, judged.flagged_by)},
           {"not_known", ids(screen, judged.not_known)}};
@@ -292,15 +391,18 @@ Json hour_json(const DayScreen& screen, const JudgedHour& judged) {
 
 }  // namespace
 
-std::string day_text(const DayScreen& screen, const rules::PestTable& table, const TextStyle& style) {
-  return TextWriter{screen, table, style}.written();
+std::string day_text(const DayScreen& screen, const DayFacts& facts, const rules::PestTable& table,
+                     const TextStyle& style) {
+  return TextWriter{screen, facts, table, style}.written();
 }
 
-std::string day_csv(const DayScreen& screen) {
+std::string day_csv(const DayScreen& screen, const DayFacts& facts) {
+  const std::string bars = facts_texts(facts, true);
+  const std::string warns = facts_texts(facts, false);
   CsvText csv;
   for (const char* name : {"site", "action", "date", "hour", "utc_offset", "daylight", "temperature_f",
                            "humidity_percent", "wind_low_mph", "wind_high_mph", "wind_direction", "rain_chance_percent",
-                           "words", "standing", "ruled_out_by", "flagged_by", "not_known"}) {
+                           "words", "standing", "ruled_out_by", "flagged_by", "not_known", "site_bars", "site_warns"}) {
     csv.plain(name);
   }
   csv.end_row();
@@ -313,15 +415,16 @@ std::string day_csv(const DayScreen& screen) {
       csv.number(number_or(value, ""));
     }
     csv.text(hour.wind_direction).number(number_or(hour.rain_chance_percent, "")).text(hour.words);
-    csv.plain(word(judged.standing)).plain(texts(screen, judged.ruled_out_by));
+    csv.plain(standing_at(facts, judged)).plain(texts(screen, judged.ruled_out_by));
     csv.plain(texts(screen, judged.flagged_by));
     csv.plain(fmt::format("{}", fmt::join(ids(screen, judged.not_known), ";")));
+    csv.text(bars).text(warns);
     csv.end_row();
   }
   return csv.str();
 }
 
-std::string day_json(const DayScreen& screen) {
+std::string day_json(const DayScreen& screen, const DayFacts& facts) {
   Json json{{"schema", "budclock/day/1"},
             {"site", screen.site},
             {"today", iso(screen.today)},
@@ -341,10 +444,11 @@ std::string day_json(const DayScreen& screen) {
   }
   json["stated"] = screen.ground.stated;
   json["elsewhere"] = screen.elsewhere.empty() ? Json(nullptr) : Json(screen.elsewhere);
-  for (const HourRun& run : screen.runs) {
+  json["site_facts"] = site_json(facts);
+  for (const HourRun& run : facts.bars_all() ? std::vector<HourRun>{} : screen.runs) {
     json["runs"].push_back({{"from", time_text(screen.hours[run.first].hour)}, {"hours", run.count}});
   }
-  for (const JudgedHour& hour : screen.hours) json["hours"].push_back(hour_json(screen, hour));
+  for (const JudgedHour& hour : screen.hours) json["hours"].push_back(hour_json(screen, facts, hour));
   return json_text(json);
 }
 

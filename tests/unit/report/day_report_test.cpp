@@ -34,7 +34,7 @@ forecast::DayScreen invented_week(rules::DayAction action) {
 TEST_CASE("no line of a day in the field is wider than a phone, and none drives a terminal") {
   for (const auto& [name, action] : rules::k_day_action_names) {
     INFO(name);
-    std::istringstream text{report::day_text(invented_week(action), table(), {.width = 40, .colour = false})};
+    std::istringstream text{report::day_text(invented_week(action), {}, table(), {.width = 40, .colour = false})};
     for (std::string line; std::getline(text, line);) {
       INFO(line);
       const bool one_word = line.find_first_of(' ', line.find_first_not_of(' ')) == std::string::npos;
@@ -49,7 +49,7 @@ TEST_CASE("no day in the field reads as permission or as a dose, in any format")
     INFO(name);
     const forecast::DayScreen week = invented_week(action);
     for (const std::string& text :
-         {report::day_text(week, table(), {}), report::day_csv(week), report::day_json(week)}) {
+         {report::day_text(week, {}, table(), {}), report::day_csv(week, {}), report::day_json(week, {})}) {
       CHECK(rules::find_dose(text).value_or("") == "");
       for (const char* word : {"OK to", "ok to", "safe to", "may spray", "can spray"}) {
         INFO(word);

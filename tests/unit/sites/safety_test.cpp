@@ -1,5 +1,6 @@
 // Safety facts and the firm's limits: what is read, every fault in its place, and what the facts make of actions.
 #include <budclock/rules/load.hpp>
+#include <budclock/sites/day_facts.hpp>
 #include <budclock/sites/restrictions.hpp>
 
 #include "site_files.hpp"
@@ -49,6 +50,21 @@ std::string said(const Site& site, const std::string& pest, const std::string& h
     text += (each.bars ? "bars " : "warns ") + each.id + ": " + each.fact + "\n";
   }
   return text;
+}
+
+/// "barred: a b; free: c", then the facts with the pests they concern.
+std::string day_said(const Site& site, rules::DayAction action) {
+  const DayFacts facts = day_facts(site, shipped(), action, k_today);
+  std::string text = facts.is_listed ? "" : "not listed; ";
+  for (const rules::Pest* pest : facts.pests) {
+    const bool barred = std::find(facts.barred.begin(), facts.barred.end(), pest) != facts.barred.end();
+    text += (barred ? "barred " : "free ") + pest->id + "; ";
+  }
+  for (const DayFact& fact : facts.facts) {
+    text += (fact.rule.bars ? "\nbars " : "\nwarns ") + fact.rule.id + ":";
+    for (const rules::Pest* pest : fact.pests) text += " " + pest->id;
+  }
+  return text + (facts.bars_all() ? "\nall barred" : "");
 }
 
 }  // namespace
@@ -223,4 +239,25 @@ TEST_CASE("a row that cannot be split is a site of its own, named by its line") 
   CHECK(loaded.list.set_aside[0].name == "line 3");
   CHECK(loaded.list.set_aside[0].place.line == 3);
   CHECK(loaded.list.set_aside[1].name == "line 4");
+}
+
+TEST_CASE("a day's action is barred where it is for every pest that it could be used against, and only there") {
+  const std::string hemlock = "\"eastern hemlock\"";
+  CHECK(day_said(site_with(hemlock, R"("water": "40 ft")"), rules::DayAction::systemic) ==
+        "barred hemlock-woolly-adelgid; \nbars water-drench: hemlock-woolly-adelgid"
+        "\nwarns water: hemlock-woolly-adelgid\nall barred");
+  CHECK(day_said(site_with(hemlock, R"("water": "90 ft")"), rules::DayAction::systemic) ==
+        "free hemlock-woolly-adelgid; \nwarns water: hemlock-woolly-adelgid");
+  CHECK(day_said(site_with(hemlock, R"("oil_sensitive": ["eastern hemlock"])"), rules::DayAction::oil) ==
+        "barred hemlock-woolly-adelgid; \nbars oil-sensitive: hemlock-woolly-adelgid\nall barred");
+  CHECK(day_said(site_with("\"boxwood\", \"eastern hemlock\"", R"j("in_bloom": ["boxwood (2012-04-08)"])j"),
+                 rules::DayAction::contact) ==
+        "barred boxwood-psyllid; free hemlock-woolly-adelgid; \nbars bloom-host: boxwood-psyllid"
+        "\nwarns bloom-other: hemlock-woolly-adelgid");
+}
+
+TEST_CASE("what the site bars is barred for an action that no pest of the site asks for") {
+  CHECK(day_said(site_with("\"boxwood\"", R"("water": "40 ft")"), rules::DayAction::systemic) ==
+        "not listed; barred boxwood-psyllid; \nbars water-drench: boxwood-psyllid\nwarns water: boxwood-psyllid"
+        "\nall barred");
 }
