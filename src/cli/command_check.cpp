@@ -25,8 +25,10 @@ report::FileCheck check_weather_file(const std::string& path, const weather::Rea
   check.what = summary.layout;
   check.facts = report::weather_facts(summary);
   check.problems = summary.diagnostics;
+  // Days of a file that cannot be used are not worth a doubt each.
+  const bool refused = any_at_least(summary.diagnostics, Severity::error);
   for (weather::StationCheck& station : check.stations) {
-    check.problems.insert(check.problems.end(), station.problems.begin(), station.problems.end());
+    if (!refused) check.problems.insert(check.problems.end(), station.problems.begin(), station.problems.end());
     station.problems = {};
   }
   return check;

@@ -6,6 +6,7 @@
 #include <budclock/weather/nws_text.hpp>
 #include <budclock/weather/peeked_source.hpp>
 #include <budclock/weather/reader.hpp>
+#include <budclock/weather/refusal.hpp>
 #include <budclock/weather/table_reader.hpp>
 #include <budclock/weather/uscrn_reader.hpp>
 
@@ -107,6 +108,7 @@ FileSummary read_weather(ByteSource& source, std::string_view file_name, const R
   PeekedSource file{source};
   FileSummary summary = is_gzip(file.start()) ? read_gzip(file, problems, options, on_station, pool)
                                               : read_text(file, problems, options, on_station, pool);
+  refuse_mostly_faulty(summary, options, problems);
   summary.diagnostics = problems.take();
   return summary;
 }

@@ -89,7 +89,7 @@ void StationBuilder::merge(Day day, Cell& kept, const Cell& again, TemperatureUn
   if (!minima_differ && !maxima_differ) {
     problems.add(Severity::fault, again.line, 0,
                  fmt::format("{} was already given on line {}, and nothing differs", iso(day), before.line),
-                 "remove one of the two rows");
+                 "remove one of the two rows", FaultKind::repeat);
     return;
   }
   const auto differing = [unit](const char* name, DayValue first, DayValue second) {
@@ -152,7 +152,7 @@ StationRecord StationBuilder::finish(TemperatureUnit unit, ProblemList& problems
       problems.add(Severity::fault, cell.line, 0,
                    fmt::format("on {} the minimum {} is above the maximum {}; both are set aside", iso(days.day(i)),
                                with_unit(cell.tmin.value, unit), with_unit(cell.tmax.value, unit)),
-                   "correct the row");
+                   "correct the row", FaultKind::swapped_extremes);
       cell.tmin.origin = Origin::set_aside;
       cell.tmax.origin = Origin::set_aside;
     }

@@ -60,9 +60,9 @@ bool TableRows::finish(FileSummary& summary) {
   return !filter_.report_if_unknown(problems_);
 }
 
-void TableRows::fault(std::size_t offset, std::string message, std::string remedy) {
+void TableRows::fault(std::size_t offset, std::string message, std::string remedy, FaultKind kind) {
   const auto [line, column] = rows_->position(offset);
-  problems_.add(Severity::fault, line, column, std::move(message), std::move(remedy));
+  problems_.add(Severity::fault, line, column, std::move(message), std::move(remedy), kind);
 }
 
 bool TableRows::is_blank(std::span<const Field> fields) {
@@ -153,7 +153,7 @@ StationBuilder* TableRows::report_date(DateFault problem) {
     case DateFault::wrong_order:
       fault(offset,
             fmt::format("{} does not fit the file's order of {}; the row is set aside", shown, to_text(plan_.order)),
-            "correct the date");
+            "correct the date", FaultKind::other_date_order);
       break;
     case DateFault::wrong_year:
       fault(offset,
@@ -175,10 +175,18 @@ std::optional<int> TableRows::minute() {
   return std::nullopt;
 }
 
+/// Of a number that is impossible in the file's unit.
+bool TableRows::is_fahrenheit_in_celsius(std::int32_t hundredths) const {
+  return unit_ == TemperatureUnit::celsius && !columns_.tenths &&
+         Temperature::hundredths_fahrenheit(hundredths) >= k_coldest &&
+         Temperature::hundredths_fahrenheit(hundredths) <= k_warmest;
+}
+
 void TableRows::report_value(std::size_t column) {
   const std::string_view number = text(column);
   const std::size_t offset = field(column).offset;
-  if (read_cell(number, plan_.decimal_mark).kind == CellKind::malformed) {
+  const Cell cell = read_cell(number, plan_.decimal_mark);
+  if (cell.kind == CellKind::malformed) {
     const bool comma = plan_.decimal_mark == '.' && read_cell(number, ',').kind == CellKind::number;
     fault(offset, fmt::format("\"{}\" is not a temperature; it is set aside", number),
           comma ? "write it with a decimal point" : "write a plain number, or leave the cell empty");
@@ -187,7 +195,8 @@ void TableRows::report_value(std::size_t column) {
           fmt::format("{} {}{} is outside what has ever been measured ({} to {}); it is set aside", number,
                       columns_.tenths ? "tenths " : "", symbol(unit_), with_unit(k_coldest, unit_),
                       with_unit(k_warmest, unit_)),
-          "correct it, or leave the cell empty");
+          "correct it, or leave the cell empty",
+          is_fahrenheit_in_celsius(cell.hundredths) ? FaultKind::other_unit : FaultKind::other);
   }
 }
 

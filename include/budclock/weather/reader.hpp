@@ -61,7 +61,8 @@ struct FileSummary {
 /// file that is grouped by station (see StationCollector); a file that is not is held whole.
 ///
 /// `file_name` stands in the diagnostics. A malformed row or value is a fault (with its line and column) and is set
-/// aside; a file that cannot be understood at all gives an error and no station. An error can also come after stations
+/// aside; a file that cannot be understood at all gives an error and no station; so much set aside that most likely the
+/// file is read wrongly is one error (`refuse_mostly_faulty`), after the stations. An error can also come after stations
 /// (packed data that break off): then they are not whole and must not be used. Never throws on bad input; a read that
 /// fails throws std::system_error.
 ///

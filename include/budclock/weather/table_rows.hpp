@@ -111,8 +111,9 @@ class TableRows {
   void report_split();
   StationBuilder* report_no_station();
   StationBuilder* report_date(DateFault problem);
+  bool is_fahrenheit_in_celsius(std::int32_t hundredths) const;
   void report_value(std::size_t column);
-  void fault(std::size_t offset, std::string message, std::string remedy);
+  void fault(std::size_t offset, std::string message, std::string remedy, FaultKind kind = FaultKind::other);
   std::string date_text() const;
 
   RowSplitter* rows_;

@@ -333,9 +333,11 @@ TEST_CASE("rows that run over several lines are told of") {
   CHECK(days_text(reading.stations.at(0).days) == k_two_days);
 }
 
-TEST_CASE("a file that is wrong on every line is listed up to a limit and counted past it") {
+TEST_CASE("a file that is wrong on every other line is listed up to a limit and counted past it") {
   std::string text = "date,tmax_f,tmin_f\n";
-  for (int i = 0; i < 10'020; ++i) text += "2014-02-30,60,40\n";
+  for (int i = 0; i < 10'020; ++i) {
+    text += "2014-02-30,60,40\n" + iso(Day{date::year{1980} / 1 / 1} + date::days{i}) + ",60,40\n";
+  }
   const Reading reading = read_text(text);
   REQUIRE(reading.said.size() == 10'001);
   CHECK(reading.said.back() ==
@@ -371,4 +373,75 @@ TEST_CASE("thirty years at Wooster, Ohio, are read whole, with the one value mis
   const auto colder = [](DayValue a, DayValue b) { return a.value < b.value; };
   CHECK(std::max_element(days.tmax.begin(), days.tmax.end(), colder)->value == Temperature::hundredths_celsius(3830));
   CHECK(std::min_element(days.tmin.begin(), days.tmin.end(), colder)->value == Temperature::hundredths_celsius(-3110));
+}
+
+namespace {
+
+/// Sixty days from 1 April 2014 on, each row as `row(date, month, day)` makes it.
+template <typename Row>
+std::string sixty_rows(std::string header, Row row) {
+  for (int i = 0; i < 60; ++i) {
+    const unsigned month = i < 30 ? 4 : 5;
+    const int day_of_month = i % 30 + 1;
+    header += row(month, day_of_month) + "\n";
+  }
+  return header;
+}
+
+}  // namespace
+
+TEST_CASE("a file of which most is set aside is refused in one error that names the likeliest cause") {
+  const auto plain = [](unsigned month, int of_month) {
+    return fmt::format("2014-{:02}-{:02},{},40", month, of_month, 50 + of_month);
+  };
+  ReadOptions celsius;
+  celsius.units = TemperatureUnit::celsius;
+  const Reading unit = read_text(sixty_rows("date,tmax,tmin\n", plain), celsius);
+  REQUIRE(unit.said.size() == 5);
+  CHECK(unit.said[0] ==
+        "w.csv: 46 temperatures in 60 rows are beyond what has ever been measured in C, and none of these beyond that "
+        "in F: most likely the file is in F, and it is read as C: read it with --units F");
+  CHECK(unit.said[1].starts_with("w.csv:9:12: 58 C is outside"));
+  CHECK(unit.said[4] == "w.csv: and 43 more");
+  CHECK(unit.summary.diagnostics[0].severity == Severity::error);
+  CHECK(unit.summary.diagnostics[1].severity == Severity::note);
+  CHECK(unit.summary.diagnostics[4].severity == Severity::note);
+  CHECK(read_text(sixty_rows("date,tmax_c,tmin_c\n", plain)).said[0].ends_with("correct the unit in the header to F"));
+
+  const Reading swapped = read_text(sixty_rows("date,tmin_f,tmax_f\n", plain));
+  REQUIRE(swapped.said.size() == 5);
+  CHECK(swapped.said[0] ==
+        "w.csv: on 60 of 60 days the minimum is above the maximum: most likely maximum and minimum are swapped: "
+        "correct the header, or say which column is which with --columns tmax=NAME,tmin=NAME");
+
+  const auto month_first = [](unsigned month, int of_month) {
+    return fmt::format("{}/{}/2014,60,40", month, of_month);
+  };
+  const Reading dates = read_text(sixty_rows("date,tmax_f,tmin_f\n", month_first), order(DateOrder::day_month_year));
+  REQUIRE(dates.said.size() == 5);
+  CHECK(dates.said[0] ==
+        "w.csv: 36 of 60 dates do not exist in the order of day/month/year: most likely they are month/day/year: try "
+        "--date-order mdy");
+
+  const auto no_number = [](unsigned month, int of_month) {
+    return fmt::format("2014-{:02}-{:02},6o,40", month, of_month);
+  };
+  CHECK(read_text(sixty_rows("date,tmax_f,tmin_f\n", no_number))
+            .said[0]
+            .starts_with("w.csv: 60 of 60 rows are faulty, too many for the rest to be a record: correct the file"));
+}
+
+TEST_CASE("a file is not refused for strays, for rows that say the same again, or when it is short") {
+  const auto strays = [](unsigned month, int of_month) {
+    return fmt::format("2014-{:02}-{:02},{},4", month, of_month, of_month % 11 == 0 ? 61 : 15);
+  };
+  CHECK(read_text(sixty_rows("date,tmax_c,tmin_c\n", strays)).said.size() == 4);
+  const auto thrice = [](unsigned month, int of_month) {
+    const std::string row = fmt::format("2014-{:02}-{:02},60,40", month, of_month);
+    return row + "\n" + row + "\n" + row;
+  };
+  const Reading repeated = read_text(sixty_rows("date,tmax_f,tmin_f\n", thrice));
+  CHECK(repeated.said.size() == 120);
+  CHECK_FALSE(any_at_least(repeated.summary.diagnostics, Severity::error));
+  CHECK(read_text("date,tmax_f,tmin_f\n2014-04-16,40,60\n2014-04-17,41,61\n").said.size() == 2);
 }
