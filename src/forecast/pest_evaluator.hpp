@@ -49,6 +49,8 @@ class PestEvaluator {
   void set_gate(WindowForecast& forecast) const;
   bool is_barred(const WindowForecast& action, const WindowForecast& ban) const;
   void restrict_to_site(WindowForecast& action) const;
+  std::optional<Done> last_done(const rules::Window& window) const;
+  void set_done(WindowForecast& action) const;
   void set_offers(std::vector<WindowForecast>& windows) const;
   Spread sized(Spread spread) const;
   Day today() const { return seasons_.weather().today; }

@@ -163,7 +163,9 @@ void PestEvaluator::set_fixed_season(WindowForecast& forecast) const {
 void PestEvaluator::set_gate(WindowForecast& forecast) const {
   const rules::Gate& gate = forecast.window->gate;
   if (gate.empty()) return;
-  forecast.gate = journal::gate_state(pest_, gate, question_.sightings, question_.site, today());
+  const auto done = last_done(*forecast.window);
+  const journal::GateContext context{forecast.window->host, done ? std::optional{done->day} : std::nullopt};
+  forecast.gate = journal::gate_state(pest_, gate, question_.sightings, question_.site, today(), context);
   forecast.gate_met = forecast.gate.met();
   forecast.gate_until = forecast.gate.met_until();
 }

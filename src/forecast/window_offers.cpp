@@ -126,17 +126,39 @@ void PestEvaluator::restrict_to_site(WindowForecast& action) const {
   std::erase_if(action.warnings, [](const rules::SiteRestriction& warning) { return warning.actions.empty(); });
 }
 
-/// An action is offered inside its window, with its gate met, where no ban stands against it, on weather that is not
-/// too old.
+/// The last of the window's kinds of action that was taken at the site this calendar year.
+std::optional<Done> PestEvaluator::last_done(const rules::Window& window) const {
+  std::optional<Done> last;
+  for (const journal::ActionTaken& row : question_.actions) {
+    if (row.site != question_.site || row.pest != pest_.id || !names(window.actions, row.action)) continue;
+    if (row.date > today() || year_of(row.date) != year_of(today())) continue;
+    if (!last || row.date >= last->day) last = Done{row.action, row.date};
+  }
+  return last;
+}
+
+/// What was done before the window opens is not its action; finds of before it do not count all the same.
+void PestEvaluator::set_done(WindowForecast& action) const {
+  const auto done = last_done(*action.window);
+  if (!done || (action.from && done->day < *action.from)) return;
+  const bool found_again = std::any_of(
+      action.gate.demands.begin(), action.gate.demands.end(),
+      [&](const journal::Demand& demand) { return demand.wants_seen && demand.stated && *demand.stated > done->day; });
+  if (!found_again) action.done = done;
+}
+
+/// An action is offered inside its window, with its gate met, where it has not been taken, where no ban stands against
+/// it, on weather that is not too old.
 void PestEvaluator::set_offers(std::vector<WindowForecast>& windows) const {
   for (WindowForecast& action : windows) {
     if (action.window->kind != WindowKind::act) continue;
     restrict_to_site(action);
+    set_done(action);
     for (const WindowForecast& ban : windows) {
       if (is_barred(action, ban)) action.barred_by = ban.window;
     }
-    action.offered =
-        action.gate_met && is_open(action) && action.barred_by == nullptr && !is_barred_at_site(action) && !too_old_;
+    action.offered = action.gate_met && is_open(action) && action.barred_by == nullptr && !action.done &&
+                     !is_barred_at_site(action) && !too_old_;
   }
 }
 

@@ -19,11 +19,12 @@ std::optional<bool> says_seen(const Sighting& row, const std::string& observatio
 }
 
 Demand demand(const rules::Pest& pest, const std::string& id, bool wants_seen, const std::vector<Sighting>& log,
-              std::string_view site, Day today) {
+              std::string_view site, Day today, const GateContext& context) {
   Demand demand{rules::find_observation(pest, id), wants_seen};
   bool agrees = false;
   for (const Sighting& row : log) {
     if (row.site != site || row.pest != pest.id || row.date > today || year_of(row.date) != year_of(today)) continue;
+    if (!context.host.empty() && !row.hosts.empty() && !holds(row.hosts, context.host)) continue;
     const auto seen = says_seen(row, id, wants_seen);
     if (!seen || (demand.stated && row.date < *demand.stated)) continue;
     demand.stated = row.date;
@@ -40,6 +41,7 @@ Demand demand(const rules::Pest& pest, const std::string& id, bool wants_seen, c
     demand.counts_until = std::min(year_end, *demand.stated + date::days{*demand.observation->valid_days});
   }
   demand.state = today <= *demand.counts_until ? DemandState::met : DemandState::aged;
+  if (wants_seen && context.acted && *demand.stated <= *context.acted) demand.state = DemandState::acted_on;
   return demand;
 }
 
@@ -97,10 +99,12 @@ std::optional<Day> GateState::met_until() const {
 }
 
 GateState gate_state(const rules::Pest& pest, const rules::Gate& gate, const std::vector<Sighting>& log,
-                     std::string_view site, Day today) {
+                     std::string_view site, Day today, const GateContext& context) {
   GateState state;
-  for (const std::string& id : gate.seen) state.demands.push_back(demand(pest, id, true, log, site, today));
-  for (const std::string& id : gate.absent) state.demands.push_back(demand(pest, id, false, log, site, today));
+  for (const std::string& id : gate.seen) state.demands.push_back(demand(pest, id, true, log, site, today, context));
+  for (const std::string& id : gate.absent) {
+    state.demands.push_back(demand(pest, id, false, log, site, today, context));
+  }
   return state;
 }
 

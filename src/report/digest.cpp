@@ -86,6 +86,12 @@ class PestLines {
   }
 
   void act(const WindowForecast& window) {
+    const bool is_over = window.state == WindowState::closed || window.state == WindowState::none_left;
+    if (window.done && !is_over) {
+      // Where no end is known, it is told as long as a digest looks back.
+      if (!window.until && window.done->day < today_ - k_digest_days) return;
+      return add(DigestGroup::leave, Due::now, window, done_text(*window.done, today_));
+    }
     const bool found_without_dates = window.state == WindowState::not_known && window.gate_met;
     if (!is_open(window) && !begins_soon(window) && !found_without_dates) return not_to_be_done(window);
     const Due due = begins_soon(window) ? Due::soon : Due::now;

@@ -26,6 +26,8 @@ std::string missing(const Demand& demand, Day today) {
       return fmt::format("{} ({} {})", wanted(demand), demand.wants_seen ? "not found" : "found", stated);
     case DemandState::aged:
       return fmt::format("{} ({}, which no longer counts)", wanted(demand), stated);
+    case DemandState::acted_on:
+      return fmt::format("{} (found {}, before what was done; look again)", wanted(demand), stated);
     case DemandState::met:
       break;
   }
@@ -44,6 +46,8 @@ std::string_view word(DemandState state) {
       return "contradicted";
     case DemandState::aged:
       return "too old";
+    case DemandState::acted_on:
+      return "acted on";
   }
   return "";
 }
@@ -106,11 +110,16 @@ std::string waits_text(const rules::Pest& pest, const forecast::WindowForecast& 
 
 bool is_held_back(const forecast::SiteForecast& site, const forecast::WindowForecast& window) {
   if (window.window->kind != rules::WindowKind::act) return false;
-  if (site.weather.too_old || forecast::is_barred_at_site(window)) return true;
+  if (site.weather.too_old || window.done || forecast::is_barred_at_site(window)) return true;
   if (window.barred_by != nullptr && window.state != forecast::WindowState::ahead) return true;
   return std::any_of(window.gate.demands.begin(), window.gate.demands.end(), [](const journal::Demand& demand) {
     return !demand.wants_seen && demand.state == journal::DemandState::contradicted;
   });
+}
+
+std::string done_text(const forecast::Done& done, Day today) {
+  return fmt::format("done {} ({}): not again unless it is found after that day", day_text(done.day, today),
+                     word(done.action));
 }
 
 std::optional<Day> last_day(const forecast::WindowForecast& window) {

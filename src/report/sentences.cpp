@@ -203,7 +203,7 @@ std::string offer_text(const forecast::WindowForecast& window, Day today) {
 /// What the log says of the gate of an action that is not offered.
 std::string record_text(const rules::Pest& pest, const forecast::WindowForecast& window, Day today) {
   const bool is_over = window.state == WindowState::closed || window.state == WindowState::none_left;
-  if (window.offered || is_over) return {};
+  if (window.offered || window.done || is_over) return {};
   std::string text = gate_record_text(window.gate, today);
   const bool is_open = window.state == WindowState::open || window.state == WindowState::last_days;
   if (window.barred_by != nullptr && window.gate_met) text += ", yet leave alone: " + window.barred_by->name;
@@ -219,6 +219,10 @@ std::string act_text(const rules::Pest& pest, const forecast::WindowForecast& wi
   const std::string kinds = actions_text(kinds_left(window));
   const std::string end = window.until ? fmt::format("; plan to be done by {}", day_text(*window.until, today)) : "";
   if (window.offered) return offer_text(window, today);
+  const bool is_over = window.state == WindowState::closed || window.state == WindowState::none_left;
+  if (window.done && !is_over) {
+    return fmt::format("Leave alone: {}. What must be found: {}", done_text(*window.done, today), gate);
+  }
   switch (window.state) {
     case WindowState::ahead:
       return fmt::format("Act only if you find {}. Not before {} ({}); likely {}{}. Kind of action: {}", gate,

@@ -211,6 +211,7 @@ Json window_json(const rules::Pest& pest, const forecast::WindowForecast& foreca
   if (!window.host.empty()) json["host"] = window.host;
   if (forecast.barred_by) json["barred_by"] = forecast.barred_by->id;
   if (window.kind == rules::WindowKind::act) json["offered"] = forecast.offered;
+  if (forecast.done) json["done"] = {{"action", rules::name(forecast.done->action)}, {"day", iso(forecast.done->day)}};
   if (window.kind == rules::WindowKind::look) json["missed"] = forecast.missed_look;
   return json;
 }

@@ -115,6 +115,12 @@ struct StageForecast {
 
 enum class WindowState : std::uint8_t { ahead, open, last_days, closed, none_left, not_known };
 
+/// An action that was taken.
+struct Done {
+  rules::Action action{};
+  Day day{};
+};
+
 struct WindowForecast {
   const rules::Window* window = nullptr;
   Spread opens{};
@@ -142,6 +148,9 @@ struct WindowForecast {
   /// Of an action: what is known of the site that bars some of its kinds there, and what warns of those that are left.
   std::vector<rules::SiteRestriction> bars{};
   std::vector<rules::SiteRestriction> warnings{};
+  /// Of an action: the last of its kinds that was taken in the window this calendar year, when nothing has been found
+  /// again since. It is not to be taken a second time.
+  std::optional<Done> done{};
   /// Only then is an action offered: today is inside the window, the gate is met, and nothing bars it.
   bool offered = false;
   /// Days to plan by. Looking and abstaining: early bound of opening to late bound of closing. Acting: early bound of

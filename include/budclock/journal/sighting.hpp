@@ -32,6 +32,7 @@ struct Sighting {
   std::optional<Share> count;
   std::string plant, by, note;  ///< free text
   Place place;
+  std::vector<std::string> hosts{};  ///< names of the pest's hosts that the plant is; empty: not known
   friend bool operator==(const Sighting&, const Sighting&) = default;
 };
 
@@ -57,6 +58,7 @@ enum class DemandState : std::uint8_t {
   not_recorded,  ///< nobody said anything of it this season
   contradicted,  ///< the newest statement is the opposite
   aged,          ///< the newest statement is too old to count
+  acted_on,      ///< it was seen, and something was done about it that day or later: nobody has looked again
 };
 
 /// One of a gate's demands: an observation that must have been seen, or looked for and not seen.
@@ -77,10 +79,16 @@ struct GateState {
   std::optional<Day> met_until() const;
 };
 
+/// What else bears on a gate.
+struct GateContext {
+  std::string host{};          ///< a find on a plant known to be another host says nothing of it; empty: any host
+  std::optional<Day> acted{};  ///< the last day on which one of the gate's kinds of action was taken
+};
+
 /// How a gate stands at a site on `today`, by the rows up to that day. For each observation the newest statement
 /// wins (of one day, the row further down). It counts on its day and for the observation's `valid_days` after it, and
 /// never past its calendar year. A row that says the whole pest was not found withdraws what was seen before.
 GateState gate_state(const rules::Pest& pest, const rules::Gate& gate, const std::vector<Sighting>& log,
-                     std::string_view site, Day today);
+                     std::string_view site, Day today, const GateContext& context = {});
 
 }  // namespace budclock::journal

@@ -80,6 +80,9 @@ std::string window_basis_text(const forecast::WindowForecast& window);
 /// An action that the site bars, that a ban or a contrary find holds back now, or for which the weather is too old.
 bool is_held_back(const forecast::SiteForecast& site, const forecast::WindowForecast& window);
 
+/// "done Apr 18 (horticultural oil): not again unless it is found after that day".
+std::string done_text(const forecast::Done& done, Day today);
+
 /// The last day to plan for: of an action that is offered, no later than what was found counts.
 std::optional<Day> last_day(const forecast::WindowForecast& window);
 

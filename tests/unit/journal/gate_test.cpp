@@ -163,3 +163,32 @@ TEST_CASE("a find is contradicted by a row of its day that says of the same plan
   CHECK_FALSE(contradicted("pot", "hatch"));
   CHECK_FALSE(contradicted("hedge", "adult"));
 }
+
+TEST_CASE("what was seen before something was done does not count, what must be absent still does") {
+  const auto after = [&](std::vector<Sighting> log, const char* acted) {
+    return gate_state(k_pest, k_gate, log, "Mill Lane", day("2014-04-25"), {.acted = day(acted)});
+  };
+  CHECK(after(k_full, "2014-04-19").met());
+  const GateState acted = after(k_full, "2014-04-21");
+  CHECK_FALSE(acted.met());
+  REQUIRE(acted.demands.size() == 3);
+  CHECK(acted.demands[0].state == DemandState::acted_on);
+  CHECK(acted.demands[1].state == DemandState::acted_on);
+  CHECK(acted.demands[2].state == DemandState::met);
+  auto again = k_full;
+  again.push_back(saw("2014-04-24", "open-buds"));
+  again.push_back(saw("2014-04-24", "nymphs"));
+  CHECK(after(again, "2014-04-21").met());
+}
+
+TEST_CASE("a find on a plant known to be another host says nothing of this one") {
+  std::vector<Sighting> log = k_full;
+  const auto on = [&](const char* host) {
+    return gate_state(k_pest, k_gate, log, "Mill Lane", day("2014-04-22"), {.host = host, .acted = {}}).met();
+  };
+  CHECK(on("testwood"));
+  log[1].hosts = {"spruce"};
+  CHECK_FALSE(on("testwood"));
+  CHECK(on("spruce"));
+  CHECK(on(""));
+}
