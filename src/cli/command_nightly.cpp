@@ -2,6 +2,7 @@
 #include <budclock/report/digest.hpp>
 #include <budclock/report/page.hpp>
 #include <budclock/sites/file_name.hpp>
+#include <budclock/sites/pest_names.hpp>
 
 #include "commands.hpp"
 #include "file_patterns.hpp"
@@ -173,7 +174,8 @@ void Nightly::add_site(const sites::Site& site, const SitesFile& file) {
     // Where only some pests are asked for, a site without them has nothing to be told.
     if (!options_.pests.empty() || !options_.hosts.empty()) return;
     task.failed = true;
-    task.problems.push_back({Severity::error, site.place, "no pest concerns it", "name its plants, or pests to watch"});
+    task.problems.push_back(
+        {Severity::error, site.place, sites::why_no_pest(site, table_), "name its plants, or pests to watch"});
   }
   task.record = record_of(site);
   const std::size_t first = records_[task.record];

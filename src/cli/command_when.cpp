@@ -88,8 +88,9 @@ void When::answer(const sites::Site& site, const SitesFile& file, const std::vec
                   const std::vector<journal::ActionTaken>& actions) {
   forecast::Question question = question_of(site, table_, pests_, log, actions, today_);
   if (question.pests.empty()) {
-    complain(fmt::format("no pest asked for concerns {}: name its plants, or the pests to watch, in {}", site.name,
-                         file.path),
+    const std::string plants = site.plants.empty() ? "" : fmt::format(" (plants: {})", fmt::join(site.plants, ", "));
+    complain(fmt::format("no pest asked for concerns {}{}: name its plants, or the pests to watch, in {}", site.name,
+                         plants, file.path),
              environment_);
     return;
   }

@@ -39,6 +39,11 @@ std::size_t distance(const std::string& a, const std::string& b) {
 
 }  // namespace
 
+std::size_t letters_changed(std::string_view text, std::string_view name) {
+  const std::size_t longer = std::max(text.size(), name.size());
+  return longer > k_longest_name ? longer : distance(lower_case(text), lower_case(name));
+}
+
 std::optional<std::string_view> nearest_name(std::string_view text, const std::vector<std::string_view>& candidates) {
   if (text.empty() || text.size() > k_longest_name) return std::nullopt;
   const std::string wanted = lower_case(text);

@@ -133,6 +133,13 @@ std::vector<const rules::Pest*> pests_of(const Site& site, const rules::PestTabl
   return chosen;
 }
 
+std::string why_no_pest(const Site& site, const rules::PestTable& table) {
+  const auto has_pest = [&](const std::string& plant) { return !pests_on(table, plant).empty(); };
+  if (site.plants.empty() || std::any_of(site.plants.begin(), site.plants.end(), has_pest))
+    return "no pest concerns it";
+  return fmt::format("no pest here lives on its plants ({})", fmt::join(site.plants, ", "));
+}
+
 std::map<std::string, std::vector<std::string>> hosts_at(const Site& site, const rules::PestTable& table) {
   std::set<const rules::Host*> growing;
   for (const std::string& plant : site.plants) {
@@ -149,19 +156,49 @@ std::map<std::string, std::vector<std::string>> hosts_at(const Site& site, const
   return names;
 }
 
-std::string misspelt_host(const rules::PestTable& table, std::string_view plant) {
+namespace {
+
+/// The runs of words of a text as `words_of` makes it, without the spaces around them, the longest first.
+std::vector<std::string_view> runs_of_words(std::string_view words) {
+  constexpr std::size_t k_most_words = 3;  // "eastern white pine"
+  std::vector<std::size_t> spaces;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (words[i] == ' ') spaces.push_back(i);
+  }
+  std::vector<std::string_view> runs;
+  for (std::size_t length = k_most_words; length > 0; --length) {
+    for (std::size_t first = 0; first + length < spaces.size(); ++first) {
+      runs.push_back(words.substr(spaces[first] + 1, spaces[first + length] - spaces[first] - 1));
+    }
+  }
+  return runs;
+}
+
+/// Names that differ in their first letter are most often two plants (crape, grape; dogwood, boxwood), and so are short
+/// names that differ in two.
+bool is_misspelling(std::string_view text, std::string_view name) {
   constexpr std::size_t k_shortest = 5;  // "oak" is one letter from too much
-  if (plant.size() < k_shortest || !pests_on(table, plant).empty()) return {};
-  std::vector<std::string> names;
-  for (const rules::Pest& pest : table.pests) {
-    for (const rules::Host& host : pest.hosts) {
-      for (std::string& name : all_names(host)) {
-        if (name.size() >= k_shortest) names.push_back(std::move(name));
+  constexpr std::size_t k_long = 8;
+  if (text.size() < k_shortest || name.size() < k_shortest || text.front() != name.front()) return false;
+  return letters_changed(text, name) <= (name.size() < k_long ? 1U : 2U);
+}
+
+}  // namespace
+
+std::string misspelt_host(const rules::PestTable& table, std::string_view plant) {
+  if (!pests_on(table, plant).empty()) return {};
+  const std::string words = words_of(plant);
+  for (const std::string_view run : runs_of_words(words)) {
+    for (const rules::Pest& pest : table.pests) {
+      for (const rules::Host& host : pest.hosts) {
+        for (std::string& written : all_names(host)) {
+          const std::string name = words_of(written);
+          if (is_misspelling(run, std::string_view{name}.substr(1, name.size() - 2))) return std::move(written);
+        }
       }
     }
   }
-  const auto near = nearest_name(plant, {names.begin(), names.end()});
-  return near ? std::string{*near} : std::string{};
+  return {};
 }
 
 }  // namespace budclock::sites

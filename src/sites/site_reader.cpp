@@ -167,7 +167,8 @@ void SiteReader::read_plants(ObjectReader& reader, Site& site) {
       reader.faults().add(item, fmt::format("\"{}\" stands twice in this list", plant), "remove one of them");
     }
     if (const std::string host = misspelt_host(pests_, plant); !host.empty()) {
-      diagnostics_.push_back({Severity::note, place_of(item), fmt::format("no pest here lives on \"{}\"", plant),
+      // A fault, not a note: with the plant its pests are left out of every answer.
+      diagnostics_.push_back({Severity::fault, place_of(item), fmt::format("no pest here lives on \"{}\"", plant),
                               fmt::format("did you mean \"{}\"?", host)});
     }
     site.plants.push_back(std::move(plant));

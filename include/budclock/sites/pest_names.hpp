@@ -34,11 +34,15 @@ PlantHosts hosts_of(const rules::PestTable& table, std::string_view plant);
 /// All but the muted ones when it names neither plants nor pests to watch.
 std::vector<const rules::Pest*> pests_of(const Site& site, const rules::PestTable& table);
 
+/// Why no pest concerns a site, in words that name its plants when they are the reason.
+std::string why_no_pest(const Site& site, const rules::PestTable& table);
+
 /// The names of each pest's hosts that grow at the site, by the pest's id. A pest is not there when they are not known:
 /// the site names no plant of it, or watches it whatever its plants.
 std::map<std::string, std::vector<std::string>> hosts_at(const Site& site, const rules::PestTable& table);
 
-/// The host that a plant's name most likely misspells; empty when a pest lives on the plant or nothing is near.
+/// The host that a plant's name, or a word or run of words in it, most likely misspells: "boxwod hedge", boxwood. Empty
+/// when a pest lives on the plant or nothing is near.
 std::string misspelt_host(const rules::PestTable& table, std::string_view plant);
 
 }  // namespace budclock::sites

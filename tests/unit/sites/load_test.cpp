@@ -113,10 +113,10 @@ TEST_CASE("an unknown pest is named with the nearest") {
               "lists"});
 }
 
-TEST_CASE("a plant that looks like a misspelt host is a note") {
+TEST_CASE("a plant that looks like a misspelt host is a fault, for its pests are lost, and the site is answered") {
   const auto loaded = load(changed(site_files::read("sites.json"), "Testwood hedge", "testwod"));
   CHECK(loaded.texts() == Texts{"sites.json:21:18: no pest here lives on \"testwod\": did you mean \"testwood\"?"});
-  CHECK(loaded.diagnostics[0].severity == Severity::note);
+  CHECK(loaded.diagnostics[0].severity == Severity::fault);
   CHECK(loaded.list.sites.size() == 2);
 }
 

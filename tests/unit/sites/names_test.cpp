@@ -1,3 +1,4 @@
+#include <budclock/rules/load.hpp>
 #include <budclock/sites/file_name.hpp>
 #include <budclock/sites/pest_names.hpp>
 
@@ -118,5 +119,114 @@ TEST_CASE("file names are plain, and different for different names") {
     CHECK(safe.front() != '-');
     CHECK(safe.front() != '.');
     CHECK(safe.substr(0, safe.find('.')) != "con");
+  }
+}
+
+TEST_CASE("a misspelt host is found among the words of a plant's name") {
+  const auto table = site_files::pests();
+  CHECK(misspelt_host(table, "testwod") == "testwood");
+  CHECK(misspelt_host(table, "testwod hedge") == "testwood");
+  CHECK(misspelt_host(table, "two Tsetwoods by the gate") == "testwood");
+  CHECK(misspelt_host(table, "Norway spuce") == "spruce");
+  CHECK(misspelt_host(table, "three Fraser frs") == "Fraser fir");
+  CHECK(misspelt_host(table, "easter white pine") == "eastern white pine");
+  CHECK(misspelt_host(table, "testwood hedge") == "");
+  CHECK(misspelt_host(table, "mapel") == "");
+  CHECK(misspelt_host(table, "") == "");
+}
+
+TEST_CASE("no common plant of landscapes is taken for a misspelt host of the pests that ship") {
+  const auto table = rules::shipped_table();
+  CHECK(misspelt_host(table, "boxwod hedge") == "boxwood");
+  CHECK(misspelt_host(table, "Colorado blue spuce") == "blue spruce");
+  CHECK(misspelt_host(table, "hemlok") == "hemlock");
+  for (const char* plant : {"maple",
+                            "red maple",
+                            "Norway maple",
+                            "boxelder",
+                            "oak",
+                            "pin oak",
+                            "white oak",
+                            "willow oak",
+                            "yew",
+                            "taxus",
+                            "arborvitae",
+                            "dogwood",
+                            "flowering dogwood",
+                            "redbud",
+                            "spirea",
+                            "lilac",
+                            "azalea",
+                            "rhododendron",
+                            "mountain laurel",
+                            "pieris",
+                            "holly",
+                            "inkberry",
+                            "winterberry",
+                            "hydrangea",
+                            "viburnum",
+                            "burning bush",
+                            "barberry",
+                            "privet",
+                            "forsythia",
+                            "weigela",
+                            "crape myrtle",
+                            "crabapple",
+                            "apple",
+                            "pear",
+                            "cherry",
+                            "plum",
+                            "peach",
+                            "hawthorn",
+                            "serviceberry",
+                            "birch",
+                            "river birch",
+                            "beech",
+                            "elm",
+                            "ash",
+                            "linden",
+                            "basswood",
+                            "sycamore",
+                            "sweetgum",
+                            "black gum",
+                            "tulip tree",
+                            "magnolia",
+                            "ginkgo",
+                            "honeylocust",
+                            "juniper",
+                            "eastern redcedar",
+                            "false cypress",
+                            "larch",
+                            "Scots pine",
+                            "red pine",
+                            "pachysandra",
+                            "Japanese spurge",
+                            "periwinkle",
+                            "ivy",
+                            "hosta",
+                            "daylily",
+                            "euonymus",
+                            "cotoneaster",
+                            "nandina",
+                            "rose of Sharon",
+                            "rose",
+                            "blueberry",
+                            "raspberry",
+                            "blackberry",
+                            "bayberry",
+                            "wisteria",
+                            "clematis",
+                            "abelia",
+                            "caryopteris",
+                            "heather",
+                            "hellebore",
+                            "buttonbush",
+                            "bottlebrush buckeye",
+                            "horse chestnut",
+                            "hazel",
+                            "hornbeam",
+                            "walnut"}) {
+    INFO(plant);
+    CHECK(misspelt_host(table, plant).empty());
   }
 }
