@@ -1,6 +1,13 @@
 #include "check_practice.hpp"
 
+#include <budclock/forecast/distance.hpp>
 #include <budclock/sites/hand_table.hpp>
+#include <budclock/sites/pest_names.hpp>
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <limits>
+#include <utility>
 
 namespace budclock::cli {
 namespace {
@@ -14,6 +21,40 @@ bool has_columns(std::string_view text, const std::vector<std::string_view>& wan
 
 /// The first lines, of which one is the header if any is.
 std::string_view first_lines(std::string_view text) { return text.substr(0, k_enough_to_tell); }
+
+double kilometres_to_nearest(forecast::Coordinates place, const rules::PestTable& pests) {
+  double nearest = std::numeric_limits<double>::infinity();
+  for (const rules::Region& region : pests.regions) {
+    nearest = std::min(nearest, forecast::kilometres_between(place, {region.latitude, region.longitude}));
+  }
+  return nearest;
+}
+
+/// Farther than this from every region of the table a place is most likely mistyped: the Pacific shore is 1,500 km from
+/// the Rocky Mountains, and a sign that is lost moves a place by 10,000. Common practice.
+constexpr double k_mistyped_km = 2'500;
+
+/// A note when the site lies far from all that the table knows, with the likeliest slip.
+void note_far_place(const sites::Site& site, const rules::PestTable& pests, Diagnostics& diagnostics) {
+  const double distance = kilometres_to_nearest({site.latitude, site.longitude}, pests);
+  if (pests.regions.empty() || distance <= k_mistyped_km) return;
+  const auto is_near = [&](forecast::Coordinates place) {
+    return kilometres_to_nearest(place, pests) <= k_mistyped_km;
+  };
+  const char* remedy = is_near({site.latitude, -site.longitude})  ? "is the longitude west (negative)?"
+                       : is_near({site.longitude, site.latitude}) ? "are latitude and longitude swapped?"
+                                                                  : "are latitude and longitude right?";
+  diagnostics.push_back(
+      {Severity::note, site.place,
+       fmt::format("{} lies {:.0f} km from the nearest place that any figure here is from", site.name, distance),
+       remedy});
+}
+
+void note_no_pest(const sites::Site& site, const rules::PestTable& pests, Diagnostics& diagnostics) {
+  if (!sites::pests_of(site, pests).empty()) return;
+  diagnostics.push_back({Severity::note, site.place, fmt::format("{}: {}", site.name, sites::why_no_pest(site, pests)),
+                         "name its plants, or pests to watch"});
+}
 
 }  // namespace
 
@@ -38,7 +79,14 @@ PracticeFile practice_file(std::string_view text) {
 Diagnostics check_sites_text(std::string_view text, std::string_view file_name, const rules::PestTable& pests,
                              std::optional<Day> last) {
   Diagnostics diagnostics;
-  sites::load_sites(text, file_name, pests, diagnostics, last);
+  const sites::SiteList list = sites::load_sites(text, file_name, pests, diagnostics, last);
+  for (const sites::Site& site : list.sites) {
+    note_far_place(site, pests, diagnostics);
+    note_no_pest(site, pests, diagnostics);
+  }
+  std::stable_sort(diagnostics.begin(), diagnostics.end(), [](const Diagnostic& a, const Diagnostic& b) {
+    return std::pair{a.place.line, a.place.column} < std::pair{b.place.line, b.place.column};
+  });
   return diagnostics;
 }
 

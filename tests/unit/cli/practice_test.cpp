@@ -258,6 +258,30 @@ TEST_CASE("sites files and logs are told by their content and checked with every
   CHECK(rows.size() == 2);
 }
 
+TEST_CASE("the check of a sites file notes a mistyped place, and plants without a pest") {
+  const rules::PestTable table = rules::shipped_table();
+  const auto said = [&](const std::string& row) {
+    const auto notes = cli::check_sites_text("name,latitude,longitude,weather,plants\n" + row + "\n", "s.csv", table);
+    std::vector<std::string> texts;
+    for (const Diagnostic& each : notes) {
+      CHECK(each.severity == Severity::note);
+      texts.push_back(to_text(each));
+    }
+    return texts;
+  };
+  using Texts = std::vector<std::string>;
+  CHECK(said("A,40.8,-81.93,w.csv,boxwood").empty());
+  CHECK(said("A,47.6,-122.3,w.csv,boxwood").empty());
+  REQUIRE(said("A,40.8,81.93,w.csv,boxwood").size() == 1);
+  CHECK(said("A,40.8,81.93,w.csv,boxwood")[0].ends_with(
+      " km from the nearest place that any figure here is from: is the longitude west (negative)?"));
+  REQUIRE(said("A,-81.93,40.8,w.csv,boxwood").size() == 1);
+  CHECK(said("A,-81.93,40.8,w.csv,boxwood")[0].ends_with("are latitude and longitude swapped?"));
+  CHECK(said("A,0,0,w.csv,boxwood")[0].ends_with("are latitude and longitude right?"));
+  CHECK(said("A,40.8,-81.93,w.csv,mapel; oak") ==
+        Texts{"s.csv:2:1: A: no pest here lives on its plants (mapel, oak): name its plants, or pests to watch"});
+}
+
 TEST_CASE("an action is appended to the log beside the sites file, with the weather of its day") {
   const Practice practice;
   const auto outcome = practice.run({"did", "--site", "mill lane", "--pest", "boxwood", "--action", "Oil", "--date",
