@@ -61,7 +61,7 @@ class RowTree {
  private:
   JsonNode weather() const {
     JsonNode source = object("the row");
-    add(source, "files", list("weather"));
+    add(source, "files", list("weather").value_or(empty_list("weather")));
     for (const char* key : {"station", "units", "date_order", "read_time"}) add(source, key, text(key));
     for (const char* key : {"offset_c", "offset_f", "station_elevation_m"}) add(source, key, number(key));
     JsonNode columns = object("the row");
@@ -101,6 +101,13 @@ class RowTree {
   JsonNode object(std::string_view pointer) const {
     JsonNode node = at(row_.cells.front(), pointer);
     node.kind = Kind::object;
+    return node;
+  }
+
+  /// Of a column that is there, so that messages name it, and not the member it stands for.
+  JsonNode empty_list(std::string_view column) const {
+    JsonNode node = at(row_.cells[table_.column(column)], column);
+    node.kind = Kind::array;
     return node;
   }
 

@@ -65,7 +65,7 @@ TEST_CASE("faults of a table name line, column and the column's name") {
               "sites.csv:9:1: a quote is not closed; the row is set aside: correct the line",
               "sites.csv:2:3: a text stands where a number should at latitude: write a number, without quotes",
               "sites.csv:3:6: -200 is out of range at longitude: write a number from -180 to 180",
-              "sites.csv:4:1: \"files\" is missing at the row: add it",
+              "sites.csv:4:10: no weather file is named at weather: add one",
               "sites.csv:5:1: \"name\" is missing at the row: add it"});
   REQUIRE(loaded.list.sites.size() == 1);
   CHECK(loaded.list.sites[0].name == "D");
