@@ -1,5 +1,6 @@
 #include <budclock/forecast/evaluate.hpp>
 #include <budclock/report/writers.hpp>
+#include <budclock/sites/pest_choice.hpp>
 
 #include "commands.hpp"
 #include "file_patterns.hpp"
@@ -80,6 +81,11 @@ ExitStatus When::for_weather() {
   question.pests = pests_;
   question.place = options_.place;
   question.regions = &table_.regions;
+  if (!options_.hosts.empty()) {  // what a rule says of a plant holds wherever it grows
+    sites::Site asked;
+    asked.plants = sites::list_entries(options_.hosts);
+    add_site_facts(asked, table_, today_, question);
+  }
   answer(std::move(*record), std::move(question));
   return write(diagnostics_, false);
 }

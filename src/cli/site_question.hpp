@@ -14,6 +14,9 @@ namespace budclock::cli {
 std::vector<const rules::Pest*> pests_asked_at(const sites::Site& site, const rules::PestTable& table,
                                                const std::vector<const rules::Pest*>& asked);
 
+/// Adds which hosts of the question's pests grow at the site, and what its facts bar or warn of on `today`.
+void add_site_facts(const sites::Site& site, const rules::PestTable& table, Day today, forecast::Question& question);
+
 /// The pests that concern the site, its place, what was seen and done there,
 /// and what its facts bar or warn of on `today`; those that are not stated are a note.
 forecast::Question question_of(const sites::Site& site, const rules::PestTable& table,

@@ -249,10 +249,15 @@ class Letter {
     return last;
   }
 
+  std::string between(Day from, std::optional<Day> last) const {
+    if (!last) return "from " + date(from) + " on";
+    return *last == from ? "on " + date(from) : fmt::format("between {} and {}", date(from), date(*last));
+  }
+
   std::string when(const WindowForecast& window, std::optional<Day> last) const {
     const std::string until = last ? date(*last) : "";
     if (*window.from > site_.today) {
-      return last ? fmt::format("between {} and {}", date(*window.from), until) : "from " + date(*window.from) + " on";
+      return between(*window.from, last);
     }
     return last ? "by " + until : "soon";
   }
@@ -260,8 +265,7 @@ class Letter {
   std::string when(const forecast::FollowUp& visit) const {
     if (visit.state == VisitState::not_known) return visit.next_season ? "next season" : "at our next look";
     if (visit.state == VisitState::due) return visit.until ? "by " + date(*visit.until) : "soon";
-    return visit.until ? fmt::format("between {} and {}", date(*visit.from), date(*visit.until))
-                       : "from " + date(*visit.from) + " on";
+    return between(*visit.from, visit.until);
   }
 
   void visits(const PestForecast& pest) {

@@ -213,6 +213,12 @@ std::string record_text(const rules::Pest& pest, const forecast::WindowForecast&
   return text.empty() ? text : ". " + text;
 }
 
+/// When it opens by its own figures. A ban may keep it shut for longer, and then that says nothing.
+std::string likely_text(const forecast::WindowForecast& window, Day today) {
+  const auto& likely = window.opens_summary.likely;
+  return likely && *likely < *window.from ? "" : "; likely " + summary_text(window.opens_summary, today);
+}
+
 std::string act_text(const rules::Pest& pest, const forecast::WindowForecast& window, Day today) {
   if (is_barred_at_site(window)) return not_here_text(window);
   const std::string gate = gate_text(pest, window.window->gate);
@@ -225,9 +231,9 @@ std::string act_text(const rules::Pest& pest, const forecast::WindowForecast& wi
   }
   switch (window.state) {
     case WindowState::ahead:
-      return fmt::format("Act only if you find {}. Not before {} ({}); likely {}{}. Kind of action: {}", gate,
-                         day_text(*window.from, today), distance_text(*window.from, today),
-                         summary_text(window.opens_summary, today), end, kinds);
+      return fmt::format("Act only if you find {}. Not before {} ({}){}{}. Kind of action: {}", gate,
+                         day_text(*window.from, today), distance_text(*window.from, today), likely_text(window, today),
+                         end, kinds);
     case WindowState::open:
       return fmt::format("Act now only if you find {}{}. Kind of action: {}", gate, end, kinds);
     case WindowState::last_days:

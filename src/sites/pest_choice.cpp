@@ -26,20 +26,6 @@ std::vector<const rules::Pest*> pests_with_words(const rules::PestTable& table, 
   return found;
 }
 
-/// The entries of comma-parted lists, without blanks around them.
-std::vector<std::string> parted(const std::vector<std::string>& lists) {
-  std::vector<std::string> entries;
-  for (const std::string& list : lists) {
-    std::istringstream parts{list};
-    for (std::string entry; std::getline(parts, entry, ',');) {
-      const auto first = entry.find_first_not_of(' ');
-      if (first == std::string::npos) continue;
-      entries.push_back(entry.substr(first, entry.find_last_not_of(' ') - first + 1));
-    }
-  }
-  return entries;
-}
-
 /// Whole names, and their single words for those who type only one.
 std::vector<std::string> words_to_suggest(const rules::PestTable& table) {
   std::vector<std::string> words;
@@ -63,6 +49,19 @@ std::vector<std::string> host_names(const rules::PestTable& table) {
 
 }  // namespace
 
+std::vector<std::string> list_entries(const std::vector<std::string>& lists) {
+  std::vector<std::string> entries;
+  for (const std::string& list : lists) {
+    std::istringstream parts{list};
+    for (std::string entry; std::getline(parts, entry, ',');) {
+      const auto first = entry.find_first_not_of(' ');
+      if (first == std::string::npos) continue;
+      entries.push_back(entry.substr(first, entry.find_last_not_of(' ') - first + 1));
+    }
+  }
+  return entries;
+}
+
 PestChoice choose_pests(const rules::PestTable& table, const std::vector<std::string>& names,
                         const std::vector<std::string>& hosts) {
   PestChoice choice;
@@ -73,13 +72,13 @@ PestChoice choose_pests(const rules::PestTable& table, const std::vector<std::st
         fmt::format("no {} '{}': {}", what, name,
                     nearest ? fmt::format("did you mean '{}'?", *nearest) : std::string{"`budclock pests` lists all"}));
   };
-  for (const std::string& name : parted(names)) {
+  for (const std::string& name : list_entries(names)) {
     auto found = pests_named(table, name);
     if (found.empty()) found = pests_with_words(table, name);
     if (found.empty()) refuse("pest is called", name, words_to_suggest(table));
     chosen.insert(found.begin(), found.end());
   }
-  for (const std::string& host : parted(hosts)) {
+  for (const std::string& host : list_entries(hosts)) {
     const auto found = pests_on(table, host);
     if (found.empty()) refuse("pest here lives on", host, host_names(table));
     chosen.insert(found.begin(), found.end());

@@ -187,7 +187,9 @@ TEST_CASE("a plant in bloom bars on the pest's host and warns elsewhere; noted l
 
 TEST_CASE("what was due to bloom by today counts as in bloom") {
   const Site site = site_with("\"boxwood\"", "\"due_to_bloom\": [\"boxwood (2012-04-12)\"]");
-  CHECK(said(site, "boxwood-psyllid") == "bars bloom-due-host: boxwood due to bloom on 2012-04-12\n");
+  CHECK(said(site, "boxwood-psyllid") ==
+        "bars bloom-due-host: boxwood due to bloom on 2012-04-12\n"
+        "warns bloom-due-host-spray: boxwood due to bloom on 2012-04-12\n");
   CHECK(said(site, "boxwood-psyllid", "", k_today + date::days{2}) ==
         "bars bloom-host: boxwood due to bloom since 2012-04-12\n");
 }
