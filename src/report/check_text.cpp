@@ -37,6 +37,8 @@ std::string station_text(const weather::StationCheck& station) {
   }
   const std::size_t lined = station.by_line.minima + station.by_line.maxima;
   add(station.set_aside, counted(station.set_aside, "value", "values") + " set aside as unreadable or impossible");
+  add(station.partial_days, counted(station.partial_days, "day", "days") +
+                                " of too few readings set aside, as a logger's first and last often are");
   add(station.doubted, counted(station.doubted, "value", "values") + " doubted and set aside");
   add(lined, counted(lined, "value", "values") + " in gaps short enough for a straight line");
   add(station.duplicates, counted(station.duplicates, "row repeats", "rows repeat") + " a day");

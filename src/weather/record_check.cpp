@@ -26,7 +26,8 @@ StationCheck check_station(const StationRecord& station, std::string_view file_n
   check.first = days.first;
   check.last = days.last();
   check.days = days.size();
-  check.set_aside = count(days.tmin, is_set_aside) + count(days.tmax, is_set_aside);
+  check.partial_days = station.partial_days;
+  check.set_aside = count(days.tmin, is_set_aside) + count(days.tmax, is_set_aside) - 2 * station.partial_days;
 
   const auto doubts = check_quality(days, station.unit);
   set_aside(days, doubts);

@@ -21,9 +21,10 @@ struct StationCheck {
   std::size_t duplicates = 0;      ///< rows whose day had been read before
   std::size_t missing_minima = 0;  ///< absent or set aside, the doubted ones included
   std::size_t missing_maxima = 0;
-  std::size_t set_aside = 0;  ///< values that were there and could not be read
-  std::size_t doubted = 0;    ///< values that could be read and are set aside by the quality checks
-  FillCounts by_line;         ///< what a straight line would fill of what is missing
+  std::size_t set_aside = 0;     ///< values that were there and could not be read
+  std::size_t partial_days = 0;  ///< days whose readings are too few to show their extremes; not among `set_aside`
+  std::size_t doubted = 0;       ///< values that could be read and are set aside by the quality checks
+  FillCounts by_line;            ///< what a straight line would fill of what is missing
   std::optional<Gap> longest_gap;
   Diagnostics problems;  ///< one fault for each doubt
 };

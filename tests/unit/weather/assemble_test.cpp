@@ -129,3 +129,14 @@ TEST_CASE("looking through a station counts what is missing, unreadable, doubted
   REQUIRE(check.problems.size() == 1);
   CHECK(to_text(check.problems[0]).starts_with("own.csv: OWN 2014-04-10: maximum 139"));
 }
+
+TEST_CASE("days of too few readings are counted apart from values that cannot be read") {
+  StationRecord record;
+  record.days = waves("2014-03-01", 60);
+  record.partial_days = 2;
+  for (const std::size_t i : {0U, 59U}) record.days.tmin[i].origin = record.days.tmax[i].origin = Origin::set_aside;
+  CHECK(check_station(record, "logger.csv").partial_days == 2);
+  CHECK(check_station(record, "logger.csv").set_aside == 0);
+  record.days.tmax[6] = {{}, Origin::set_aside};
+  CHECK(check_station(record, "logger.csv").set_aside == 1);
+}
