@@ -2,11 +2,29 @@
 
 #include "file_patterns.hpp"
 
+#include <filesystem>
 #include <fmt/format.h>
+#include <sstream>
 #include <system_error>
 
 namespace budclock::cli {
 namespace {
+
+/// What stands between blanks, every part like the name of a file: with an ending or a folder.
+bool looks_like_several(const std::string& text) {
+  std::istringstream parts{text};
+  std::size_t names = 0;
+  for (std::string part; parts >> part; ++names) {
+    if (part.find_first_of("./") == std::string::npos) return false;
+  }
+  return names > 1;
+}
+
+/// What to do about a pattern that fits no file.
+std::string pattern_remedy(const std::string& text) {
+  if (!looks_like_several(text)) return "patterns start from the folder of the sites file";
+  return "part several files by ; in a table, and name them one by one in JSON";
+}
 
 /// The files that patterns name; one that fits no file is an error.
 std::vector<std::string> files_of(const std::vector<sites::FilePattern>& patterns, const std::string& folder,
@@ -16,9 +34,12 @@ std::vector<std::string> files_of(const std::vector<sites::FilePattern>& pattern
     std::vector<std::string> paths;
     try {
       paths = expand_pattern(folder, pattern.text);
+      const bool one_of_several = paths.size() == 1 && looks_like_several(pattern.text);
+      std::error_code ignored;
+      if (one_of_several && !std::filesystem::exists(paths.front(), ignored)) paths.clear();
       if (paths.empty()) {
         diagnostics.push_back({Severity::error, pattern.place, fmt::format("no file fits \"{}\"", pattern.text),
-                               "patterns start from the folder of the sites file"});
+                               pattern_remedy(pattern.text)});
       }
     } catch (const std::system_error& failure) {
       diagnostics.push_back(

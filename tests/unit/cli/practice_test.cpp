@@ -258,6 +258,20 @@ TEST_CASE("sites files and logs are told by their content and checked with every
   CHECK(rows.size() == 2);
 }
 
+TEST_CASE("two weather files parted by a blank are told how to be parted") {
+  const Practice practice;
+  practice.write("a b.csv", "date,tmax_f,tmin_f\n");
+  for (const char* files : {"a.csv b.csv", "a*.csv b*.csv"}) {
+    practice.write("two.csv", std::string{"name,latitude,longitude,weather,plants\nTwo,40.8,-81.9,"} + files +
+                                  ",boxwood\nOdd,40.8,-81.9,a b.csv,boxwood\n");
+    const auto night = practice.run({"nightly", "--sites", practice.path("two.csv"), "--out", practice.path("night")});
+    INFO(night.err);
+    CHECK(night.err.find("no file fits \"" + std::string{files} + "\": part several files by ;") != std::string::npos);
+    CHECK(night.err.find("a b.csv: ") != std::string::npos);
+    CHECK(night.err.find("no file fits \"a b.csv\"") == std::string::npos);
+  }
+}
+
 TEST_CASE("the check of a sites file notes a mistyped place, and plants without a pest") {
   const rules::PestTable table = rules::shipped_table();
   const auto said = [&](const std::string& row) {
