@@ -30,7 +30,8 @@ struct Refusal {
 };
 
 Refusal of_unit(const FileSummary& summary, std::size_t count) {
-  const char* remedy = summary.unit_evidence == UnitEvidence::option   ? "read it with --units F"
+  const char* remedy = summary.unit_evidence == UnitEvidence::option
+                           ? "read it with --units F (in a sites file: units F)"
                        : summary.unit_evidence == UnitEvidence::header ? "correct the unit in the header to F"
                                                                        : "get the file again, in C";
   return {fmt::format("{} temperatures in {} rows are beyond what has ever been measured in C, and none of these "
@@ -42,14 +43,16 @@ Refusal of_unit(const FileSummary& summary, std::size_t count) {
 Refusal of_swapped(const FileSummary& summary, std::size_t count) {
   return {fmt::format("on {} of {} days the minimum is above the maximum: most likely maximum and minimum are swapped",
                       count, summary.rows),
-          "correct the header, or say which column is which with --columns tmax=NAME,tmin=NAME"};
+          "correct the header, or say which column is which with --columns tmax=NAME,tmin=NAME (in a sites "
+          "file: the columns tmax_column and tmin_column, or columns in JSON)"};
 }
 
 Refusal of_dates(const FileSummary& summary, DateOrder order, std::size_t count) {
   const bool day_first = order == DateOrder::day_month_year;
   return {fmt::format("{} of {} dates do not exist in the order of {}: most likely they are {}", count, summary.rows,
                       to_text(order), to_text(day_first ? DateOrder::month_day_year : DateOrder::day_month_year)),
-          day_first ? "try --date-order mdy" : "try --date-order dmy"};
+          day_first ? "try --date-order mdy (in a sites file: date_order mdy)"
+                    : "try --date-order dmy (in a sites file: date_order dmy)"};
 }
 
 std::optional<Refusal> refusal(const FileSummary& summary, const ReadOptions& options, const ProblemList& problems) {

@@ -74,7 +74,8 @@ bool choose_scale(ColumnMap& columns, const TableLayout& layout, const NumberEvi
                  open + "; many numbers are too large for degrees, so they are tenths of a degree",
                  "add --units tenths-C, or --units tenths-F");
   } else {
-    problems.add(Severity::error, columns.header_line, 0, open, "add --units F or --units C");
+    problems.add(Severity::error, columns.header_line, 0, open,
+                 "add --units F or --units C (in a sites file: units F or C)");
   }
   return false;
 }

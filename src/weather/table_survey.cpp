@@ -132,13 +132,13 @@ std::optional<DateOrder> choose_order(const DateOrderEvidence& seen, std::option
     problems.add(Severity::error, 0, 0,
                  fmt::format("dates stand in two orders: month/day/year on line {}, day/month/year on line {}",
                              seen.month_first_line, seen.day_first_line),
-                 "write all dates as 2014-04-16, or add --date-order");
+                 "write all dates as 2014-04-16, or add --date-order (in a sites file: date_order)");
     return std::nullopt;
   }
   if (seen.either > 0) {
     problems.add(Severity::error, seen.either_line, 0,
                  "the dates can be read as month/day/year and as day/month/year, and no row shows which",
-                 "add --date-order mdy or --date-order dmy");
+                 "add --date-order mdy or --date-order dmy (in a sites file: date_order mdy or dmy)");
     return std::nullopt;
   }
   return DateOrder::year_month_day;

@@ -64,7 +64,7 @@ TEST_CASE("by station, whole numbers that could be degrees need --units") {
   const char* const text =
       "STATION,DATE,TMAX,TMAX_ATTRIBUTES,TMIN,TMIN_ATTRIBUTES\nA,2012-01-01,83,\",,0\",42,\",,0\"\n";
   CHECK(read_text(text).said == Lines{"w.csv:1: nothing tells the unit of columns \"TMAX\" and \"TMIN\": add --units F "
-                                      "or --units C"});
+                                      "or --units C (in a sites file: units F or C)"});
   CHECK(days_text(read_text(text, in(k_f)).stations.at(0).days) == Lines{"2012-01-01 83/42"});
   CHECK(days_text(read_text(text, in(k_c, true)).stations.at(0).days, k_c) == Lines{"2012-01-01 8.3/4.2"});
 }
@@ -98,7 +98,8 @@ TEST_CASE("a long table without temperatures, or without flags and unit, is an e
   CHECK(read_text("USC00000001,20140616,PRCP,283,,,7,0700\n").said ==
         Lines{"w.csv: the file has no rows of the elements TMAX and TMIN: give one row a day"});
   CHECK(read_text("station,date,element,value\nA,2014-06-16,TMAX,28.3\nA,2014-06-16,TMIN,17.2\n").said ==
-        Lines{"w.csv:1: nothing tells the unit of column \"value\": add --units F or --units C"});
+        Lines{"w.csv:1: nothing tells the unit of column \"value\": add --units F or --units C (in a sites file: units "
+              "F or C)"});
 }
 
 TEST_CASE("numbers that only one unit allows tell it, unless they might be tenths") {

@@ -184,7 +184,7 @@ TEST_CASE("dates that leave the order open are an error that names the option, w
   const Reading reading = read_text(text);
   CHECK(reading.said ==
         Lines{"w.csv:3: the dates can be read as month/day/year and as day/month/year, and no row shows "
-              "which: add --date-order mdy or --date-order dmy"});
+              "which: add --date-order mdy or --date-order dmy (in a sites file: date_order mdy or dmy)"});
   CHECK(reading.summary.diagnostics.at(0).severity == Severity::error);
   CHECK(reading.stations.empty());
   CHECK(clean_days(text, order(DateOrder::month_day_year)).back() == "2014-04-05 61/41");
@@ -201,7 +201,7 @@ TEST_CASE("a row against the file's order is a fault; a file in two orders is an
   CHECK(
       read_text("date,tmax_f,tmin_f\n1/13/2014,60,40\n14/1/2014,60,40\n").said ==
       Lines{"w.csv: dates stand in two orders: month/day/year on line 2, day/month/year on line 3: write all dates as "
-            "2014-04-16, or add --date-order"});
+            "2014-04-16, or add --date-order (in a sites file: date_order)"});
 }
 
 TEST_CASE("dates in three columns are read, and shown when they are wrong") {
@@ -294,7 +294,8 @@ TEST_CASE("a file that cannot be understood at all is an error with a remedy") {
         "w.csv:1: no column for the daily maximum and minimum (columns: date, rain): name them tmax and tmin, or "
         "choose with --columns tmax=NAME,tmin=NAME");
   CHECK(only_error("date,tmax,tmin\n2014-04-16,61,40\n") ==
-        "w.csv:1: nothing tells the unit of columns \"tmax\" and \"tmin\": add --units F or --units C");
+        "w.csv:1: nothing tells the unit of columns \"tmax\" and \"tmin\": add --units F or --units C (in a sites "
+        "file: units F or C)");
   CHECK(
       only_error("x,2014-04-16,61,40,0\nx,2014-04-17,61,40,0\n") ==
       "w.csv:1: the first row is data, not a header line, and nothing names its columns: 1 \"x\", 2 \"2014-04-16\", 3 "
@@ -400,7 +401,7 @@ TEST_CASE("a file of which most is set aside is refused in one error that names 
   REQUIRE(unit.said.size() == 5);
   CHECK(unit.said[0] ==
         "w.csv: 46 temperatures in 60 rows are beyond what has ever been measured in C, and none of these beyond that "
-        "in F: most likely the file is in F, and it is read as C: read it with --units F");
+        "in F: most likely the file is in F, and it is read as C: read it with --units F (in a sites file: units F)");
   CHECK(unit.said[1].starts_with("w.csv:9:12: 58 C is outside"));
   CHECK(unit.said[4] == "w.csv: and 43 more");
   CHECK(unit.summary.diagnostics[0].severity == Severity::error);
@@ -412,7 +413,8 @@ TEST_CASE("a file of which most is set aside is refused in one error that names 
   REQUIRE(swapped.said.size() == 5);
   CHECK(swapped.said[0] ==
         "w.csv: on 60 of 60 days the minimum is above the maximum: most likely maximum and minimum are swapped: "
-        "correct the header, or say which column is which with --columns tmax=NAME,tmin=NAME");
+        "correct the header, or say which column is which with --columns tmax=NAME,tmin=NAME "
+        "(in a sites file: the columns tmax_column and tmin_column, or columns in JSON)");
 
   const auto month_first = [](unsigned month, int of_month) {
     return fmt::format("{}/{}/2014,60,40", month, of_month);
@@ -421,7 +423,7 @@ TEST_CASE("a file of which most is set aside is refused in one error that names 
   REQUIRE(dates.said.size() == 5);
   CHECK(dates.said[0] ==
         "w.csv: 36 of 60 dates do not exist in the order of day/month/year: most likely they are month/day/year: try "
-        "--date-order mdy");
+        "--date-order mdy (in a sites file: date_order mdy)");
 
   const auto no_number = [](unsigned month, int of_month) {
     return fmt::format("2014-{:02}-{:02},6o,40", month, of_month);
