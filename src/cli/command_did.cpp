@@ -2,7 +2,6 @@
 #include <budclock/report/records_report.hpp>
 #include <budclock/report/words.hpp>
 #include <budclock/rules/dose.hpp>
-#include <budclock/sites/pest_names.hpp>
 #include <budclock/sites/restrictions.hpp>
 
 #include "commands.hpp"
@@ -11,6 +10,7 @@
 #include "one_pest.hpp"
 #include "pest_files.hpp"
 #include "practice_files.hpp"
+#include "site_doubts.hpp"
 #include "site_weather.hpp"
 
 #include <algorithm>
@@ -19,6 +19,10 @@
 
 namespace budclock::cli {
 namespace {
+
+bool contains(const std::vector<rules::Action>& actions, rules::Action action) {
+  return std::find(actions.begin(), actions.end(), action) != actions.end();
+}
 
 class ActionRecorder {
  public:
@@ -83,17 +87,14 @@ class ActionRecorder {
 
   /// What may be a slip but is recorded all the same: what was done was done.
   void note_doubts(const sites::Site& site, const journal::ActionTaken& action, Diagnostics& notes) const {
-    const auto concerned = sites::pests_of(site, table_);
-    if (std::find(concerned.begin(), concerned.end(), &pest_) == concerned.end()) {
+    note_missing_plant(site, table_, pest_, notes);
+    note_rules(action.action, notes);
+    for (const rules::SiteRestriction& found : sites::Restrictions{site, table_, action.date}.on(pest_, "")) {
+      if (!bars_somewhere(found) || !contains(found.actions, action.action)) continue;
       notes.push_back({Severity::note, site.place,
-                       fmt::format("{} has no plant of the {}; recorded all the same", site.name, pest_.name),
-                       "add the plant to the site, or correct the row"});
-    }
-    for (const rules::SiteRestriction& bar : sites::Restrictions{site, table_, action.date}.on(pest_, "")) {
-      if (!bar.bars || std::find(bar.actions.begin(), bar.actions.end(), action.action) == bar.actions.end()) continue;
-      notes.push_back({Severity::note, site.place,
-                       fmt::format("the facts of {} bar {} there: {}: {}; recorded all the same", site.name,
-                                   report::word(action.action), bar.fact, bar.text),
+                       fmt::format("the facts of {} bar {} {}: {}: {}; recorded all the same", site.name,
+                                   report::word(action.action), found.bars ? "there" : "on some plants there",
+                                   found.fact, found.text),
                        "correct the sites file if they no longer hold"});
     }
     for (const journal::ActionText& each : journal::k_action_texts) {
@@ -104,6 +105,38 @@ class ActionRecorder {
            fmt::format("--{} reads as an amount of a product, so lists of records withhold it", each.column),
            "amounts belong under --amount"});
     }
+  }
+
+  /// What the pest's own rules do not have, or forbid. To keep plants where they are is itself a ban.
+  void note_rules(rules::Action kind, Diagnostics& notes) const {
+    if (kind == rules::Action::quarantine) return;
+    const std::string page = fmt::format("`budclock pests {}` has what not to do, and why", pest_.id);
+    const bool listed = std::any_of(pest_.windows.begin(), pest_.windows.end(), [&](const rules::Window& window) {
+      return window.kind == rules::WindowKind::act && contains(window.actions, kind);
+    });
+    if (!listed) {
+      notes.push_back({Severity::note,
+                       {},
+                       fmt::format("no source here speaks of {} against the {}: no window to act lists it; recorded "
+                                   "all the same",
+                                   report::word(kind), pest_.name),
+                       page});
+    }
+    for (const rules::Window& window : pest_.windows) {
+      if (window.kind != rules::WindowKind::abstain || !contains(window.actions, kind)) continue;
+      notes.push_back({Severity::note,
+                       {},
+                       fmt::format("{} is not for the {} while this holds: {} ({}); whether it did that day is not "
+                                   "known here; recorded all the same",
+                                   report::word(kind), pest_.name, window.name, window.reason),
+                       page});
+    }
+  }
+
+  /// A bar of some of the plants comes as a warning.
+  bool bars_somewhere(const rules::SiteRestriction& restriction) const {
+    return std::any_of(table_.site_rules.begin(), table_.site_rules.end(),
+                       [&](const rules::SiteRule& rule) { return rule.id == restriction.id && rule.bars; });
   }
 
   /// The temperatures of the day as the site's station has them: neither moved to the site, nor filled by a line, nor

@@ -7,6 +7,8 @@
 #include "one_pest.hpp"
 #include "pest_files.hpp"
 #include "practice_files.hpp"
+#include "shell_words.hpp"
+#include "site_doubts.hpp"
 #include "weather_input.hpp"
 
 #include <algorithm>
@@ -81,7 +83,13 @@ class Recorder {
     if (result.outcome == journal::Appended::failed) return ExitStatus::not_written;
     if (result.outcome == journal::Appended::duplicate) return ExitStatus::set_aside;
     log.push_back(*sighting);  // the newest of its day
-    tell(*sighting, log, path.path);
+    Diagnostics notes;
+    const bool is_missing = note_missing_plant(*site, table_, pest_, notes);
+    print(notes, environment_);
+    environment_.out << printable(fmt::format("Recorded in {}: {}, {}, {}: {}", path.path, iso(sighting->date),
+                                              site->name, pest_.name, report::sighting_text(*sighting, table_)))
+                     << ".\n";
+    if (!is_missing) tell_gates(*site, log);
     if (any_at_least(old_faults, Severity::fault)) {
       environment_.err << printable(path.path) << ": holds rows that are set aside: `budclock log` names them\n";
     }
@@ -95,13 +103,30 @@ class Recorder {
     return status;
   }
 
-  void tell(const journal::Sighting& recorded, const std::vector<journal::Sighting>& log,
-            const std::string& path) const {
-    environment_.out << printable(fmt::format("Recorded in {}: {}, {}, {}: {}", path, iso(recorded.date), recorded.site,
-                                              pest_.name, report::sighting_text(recorded, table_)))
-                     << ".\n"
-                     << report::gates_text(pest_, log, recorded.site, today_,
-                                           {environment_.width, environment_.colour});
+  /// What the gates ask for and have is no offer; the command that makes one is told with it.
+  void tell_gates(const sites::Site& site, const std::vector<journal::Sighting>& log) const {
+    const report::TextStyle style{environment_.width, environment_.colour};
+    const std::string gates = report::gates_text(pest_, log, site, table_, today_, style);
+    if (gates.empty()) return;
+    environment_.out << gates
+                     << report::paragraph(
+                            "This does not say that a window is open or that the site allows it. This command does:", 2,
+                            style, "")
+                     << "  " << printable(command_to_ask(site)) << "\n";
+  }
+
+  /// Of the pest at the site, with the files that were named.
+  std::string command_to_ask(const sites::Site& site) const {
+    std::string command = fmt::format("budclock when {}", pest_.id);
+    const auto add = [&](const char* option, const std::string& value) {
+      if (!value.empty()) command += fmt::format(" {} \"{}\"", option, quoted_for_shell(value, Quote::twice));
+    };
+    add("--site", site.name);
+    add("--sites", options_.practice.sites_file);
+    add("--log", options_.practice.log_file);
+    add("--pests", options_.practice.pest_folder);
+    if (options_.today) command += fmt::format(" --today {}", iso(*options_.today));
+    return command;
   }
 
   const SeenOptions& options_;

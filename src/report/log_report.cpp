@@ -3,6 +3,7 @@
 #include <budclock/report/log_report.hpp>
 #include <budclock/report/words.hpp>
 #include <budclock/rules/names.hpp>
+#include <budclock/sites/pest_names.hpp>
 
 #include "json_text.hpp"
 
@@ -122,14 +123,20 @@ std::string recordable_text(const rules::Pest& pest, const TextStyle& style) {
   return gates.empty() ? text : text + "\nWhat must be found before an action is offered\n" + gates;
 }
 
-std::string gates_text(const rules::Pest& pest, const std::vector<Sighting>& log, const std::string& site, Day today,
-                       const TextStyle& style) {
+std::string gates_text(const rules::Pest& pest, const std::vector<Sighting>& log, const sites::Site& site,
+                       const rules::PestTable& table, Day today, const TextStyle& style) {
+  const auto growing = sites::hosts_at(site, table);
+  const auto hosts = growing.find(pest.id);
+  const auto grows = [&](const std::string& host) {
+    return host.empty() || hosts == growing.end() ||
+           std::find(hosts->second.begin(), hosts->second.end(), host) != hosts->second.end();
+  };
   std::string text;
   for (const rules::Window& window : pest.windows) {
-    if (window.gate.empty()) continue;
-    const journal::GateState state = journal::gate_state(pest, window.gate, log, site, today);
+    if (window.gate.empty() || !grows(window.host)) continue;
+    const journal::GateState state = journal::gate_state(pest, window.gate, log, site.name, today);
     const auto until = state.met_until();
-    const std::string standing = until ? fmt::format("all found, counts until {}", day_text(*until, today))
+    const std::string standing = until ? fmt::format("found what it asks for, counts until {}", day_text(*until, today))
                                        : "still missing: " + gate_missing_text(state, today);
     text += paragraph(fmt::format("{}: {}.", window.name, standing), 4, style, "  - ");
   }

@@ -4,6 +4,7 @@
 #include <budclock/journal/sighting.hpp>
 #include <budclock/report/layout.hpp>
 #include <budclock/rules/pest.hpp>
+#include <budclock/sites/site.hpp>
 
 #include <string>
 #include <vector>
@@ -25,8 +26,9 @@ std::string log_json(const std::vector<journal::Sighting>& rows);
 /// The ids of stages and observations of a pest, and the gates that ask for them.
 std::string recordable_text(const rules::Pest& pest, const TextStyle& style);
 
-/// A line for each gate of the pest: what it still lacks, or until when it counts.
-std::string gates_text(const rules::Pest& pest, const std::vector<journal::Sighting>& log, const std::string& site,
-                       Day today, const TextStyle& style);
+/// A line for each gate of the pest on what grows at the site: what it still lacks, or until when what was found
+/// counts. It says nothing of whether a window is open.
+std::string gates_text(const rules::Pest& pest, const std::vector<journal::Sighting>& log, const sites::Site& site,
+                       const rules::PestTable& table, Day today, const TextStyle& style);
 
 }  // namespace budclock::report

@@ -108,6 +108,26 @@ TEST_CASE("an action is offered with the last observation of its gate, and not b
   CHECK(practice.offers());
 }
 
+TEST_CASE("what a gate asks for is told only of what grows at the site, and never as an offer") {
+  const Practice practice;
+  practice.write("sites.csv", "name,latitude,longitude,weather,plants\nMill Lane,40.78,-81.92," + Practice::k_weather +
+                                  ",boxwood; Norway spruce\n");
+  const auto saw = [&](const std::string& pest, const std::string& what) {
+    return practice.run({"seen", "--site", "Mill Lane", "--pest", pest, "--saw", what});
+  };
+  const auto spruce = saw("cooley", "nymphs");
+  CHECK(spruce.out.find("treat bare stem mothers on spruce: ") != std::string::npos);
+  CHECK(spruce.out.find("Douglas-fir") == std::string::npos);
+  CHECK(spruce.out.find("\n  budclock when cooley-spruce-gall-adelgid --site \"Mill Lane\" --today 2012-04-18\n") !=
+        std::string::npos);
+  const auto none = saw("hemlock", "live-adelgids");
+  CHECK(none.status == ExitStatus::answered);
+  CHECK(none.err.find("Mill Lane has no plant of the hemlock woolly adelgid; recorded all the same") !=
+        std::string::npos);
+  CHECK(none.out.find("dormant oil") == std::string::npos);
+  CHECK(none.out.find("budclock when") == std::string::npos);
+}
+
 TEST_CASE("the same sighting twice is refused") {
   const Practice practice;
   CHECK(practice.seen({"--saw", "nymphs"}).status == ExitStatus::answered);
@@ -301,12 +321,37 @@ TEST_CASE("an action is appended to the log beside the sites file, with the weat
   const auto outcome = practice.run({"did", "--site", "mill lane", "--pest", "boxwood", "--action", "Oil", "--date",
                                      "2012-04-16", "--product", "=Invented"});
   CHECK(outcome.status == ExitStatus::answered);
-  CHECK(outcome.err.empty());
   CHECK(outcome.out.find("Temperatures of the day: low 55.94 F, high 78.08 F.\n") != std::string::npos);
   CHECK(practice.read("action-log.csv") ==
         "date,site,pest,action,product,registration,amount,area,plants,applicator,licence,reentry,preharvest,notice,"
         "note,tmin_f,tmin_origin,tmax_f,tmax_origin\n"
         "2012-04-16,Mill Lane,boxwood-psyllid,oil,'=Invented,,,,,,,,,,,55.94,observed,78.08,observed\n");
+}
+
+TEST_CASE("what the rules of the pest do not have, or forbid, is noted and recorded all the same") {
+  const Practice practice;
+  practice.write("sites.csv", "name,latitude,longitude,weather,plants\nYard,40.78,-81.92," + Practice::k_weather +
+                                  ",boxwood; coneflower; hackberry; eastern hemlock; blue spruce; Norway spruce\n");
+  const auto did = [&](const std::string& pest, const std::string& action) {
+    const auto outcome = practice.run({"did", "--site", "Yard", "--pest", pest, "--action", action});
+    CHECK(outcome.status == ExitStatus::answered);
+    std::string words;
+    std::istringstream lines{outcome.err};
+    for (std::string word; lines >> word;) words += word + " ";
+    return words;
+  };
+  const std::string never = did("boxwood", "soil-systemic");
+  CHECK(never.find("no source here speaks of soil systemic against the boxwood psyllid") != std::string::npos);
+  CHECK(never.find("`budclock pests boxwood-psyllid`") != std::string::npos);
+  CHECK(did("coneflower", "oil").find("no source here speaks of horticultural oil") != std::string::npos);
+  const std::string alone = did("hackberry-leaf", "contact");
+  CHECK(alone.find("galls closed: do not spray (Nymphs are sealed in.") != std::string::npos);
+  CHECK(alone.find("not known here; recorded all the same") != std::string::npos);
+  CHECK(alone.find("no source here") == std::string::npos);
+  CHECK(did("eastern spruce", "oil").find("bar horticultural oil on some plants there: blue spruce") !=
+        std::string::npos);
+  CHECK(did("boxwood", "prune").empty());
+  CHECK(did("hemlock", "quarantine").empty());
 }
 
 TEST_CASE("an action is recorded where the record lacks its day or cannot be read") {
