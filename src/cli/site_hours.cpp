@@ -5,10 +5,48 @@
 #include <fcntl.h>
 #include <fmt/format.h>
 #include <set>
+#include <span>
+#include <string_view>
 #include <system_error>
 #include <utility>
 
 namespace budclock::cli {
+namespace {
+
+/// Passes bytes on and keeps the first that is no blank, to tell JSON from anything else.
+class FirstSeen final : public weather::ByteSource {
+ public:
+  explicit FirstSeen(weather::ByteSource& source) : source_{source} {}
+
+  std::size_t read(std::span<char> buffer) override {
+    const std::size_t count = source_.read(buffer);
+    for (std::size_t i = 0; i < count && first_ == 0; ++i) {
+      if (std::string_view{" \t\r\n\xEF\xBB\xBF"}.find(buffer[i]) == std::string_view::npos) first_ = buffer[i];
+    }
+    return count;
+  }
+
+  /// False also of a file without anything.
+  bool is_no_json() const { return first_ != 0 && first_ != '{' && first_ != '['; }
+
+ private:
+  weather::ByteSource& source_;
+  char first_ = 0;
+};
+
+std::vector<weather::ForecastHour> hours_in(weather::ByteSource& bytes, const std::string& path,
+                                            weather::ProblemList& problems,
+                                            std::vector<weather::OutlinePoint>& outline) {
+  FirstSeen source{bytes};
+  auto hours = weather::read_hourly_forecast(source, problems, &outline);
+  if (!source.is_no_json()) return hours;
+  problems = weather::ProblemList{path};  // where it fails as JSON helps nobody
+  problems.add(Severity::error, 0, 0, "is not the hourly forecast of the Weather Service, which is JSON",
+               "get the hourly forecast of the place; a CSV of days belongs to `when --forecast`");
+  return {};
+}
+
+}  // namespace
 
 SiteHours read_hours(const std::string& path, Environment& environment, Diagnostics& diagnostics) {
   weather::ProblemList problems{path};
@@ -17,10 +55,10 @@ SiteHours read_hours(const std::string& path, Environment& environment, Diagnost
   try {
     if (path == "-") {
       weather::StreamSource source{environment.in};
-      found.hours = weather::read_hourly_forecast(source, problems, &outline);
+      found.hours = hours_in(source, path, problems, outline);
     } else if (const files::OpenFile file{path, O_RDONLY}; file.is_open()) {
       weather::DescriptorSource source{file.get()};
-      found.hours = weather::read_hourly_forecast(source, problems, &outline);
+      found.hours = hours_in(source, path, problems, outline);
     } else {
       problems.add(Severity::error, 0, 0, fmt::format("cannot be opened ({})", files::reason(file.error())),
                    "check the name and the permissions");

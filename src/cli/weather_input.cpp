@@ -4,6 +4,7 @@
 #include <budclock/weather/byte_source.hpp>
 
 #include <algorithm>
+#include <cerrno>
 #include <fcntl.h>
 #include <filesystem>
 #include <fmt/format.h>
@@ -15,6 +16,7 @@ namespace budclock::cli {
 namespace {
 
 const char* const k_standard_input = "standard input";
+const char* const k_not_there = "is not there";
 
 std::string shown(const std::string& path) { return path == "-" ? k_standard_input : path; }
 
@@ -55,7 +57,12 @@ std::optional<OneStation> read_one_station(const WeatherFile& file, weather::Rec
   };
   std::vector<weather::StationRecord> stations;
   const auto keep = [&](weather::StationRecord&& station) { stations.push_back(std::move(station)); };
-  const weather::FileSummary summary = read_weather_file(file.path, file.read, environment, keep);
+  weather::FileSummary summary = read_weather_file(file.path, file.read, environment, keep);
+  for (Diagnostic& entry : summary.diagnostics) {
+    // A bare word after --weather may be a pest.
+    const bool is_word = file.path.find_first_of("./") == std::string::npos;
+    if (is_word && entry.message == k_not_there) entry.remedy += "; pests are named before --weather";
+  }
   diagnostics.insert(diagnostics.end(), summary.diagnostics.begin(), summary.diagnostics.end());
   // An error also means that what was read before it is not the whole record.
   if (any_at_least(summary.diagnostics, Severity::error)) return std::nullopt;
@@ -190,8 +197,9 @@ weather::FileSummary read_weather_file(const std::string& path, const weather::R
     }
     const files::OpenFile file{path, O_RDONLY};
     if (!file.is_open()) {
-      return failed(fmt::format("cannot be opened ({})", files::reason(file.error())),
-                    "check the path; pests are named before --weather");
+      return failed(
+          file.error() == ENOENT ? k_not_there : fmt::format("cannot be opened ({})", files::reason(file.error())),
+          "check the path");
     }
     weather::DescriptorSource source{file.get()};
     return weather::read_weather(source, path, options, on_station, pool);

@@ -47,6 +47,16 @@ std::vector<std::string> host_names(const rules::PestTable& table) {
   return names;
 }
 
+/// The pests of a plant that someone named as if it were one: its last words are the plant's.
+std::vector<const rules::Pest*> pests_of_plant(const rules::PestTable& table, const std::string& name) {
+  const std::string words = words_of(name);
+  const auto names = host_names(table);
+  const bool ends_so = std::any_of(names.begin(), names.end(), [&](const std::string& host) {
+    return words.ends_with(words_of(host)) || words_of(host).ends_with(words);
+  });
+  return ends_so && words.size() > 1 ? pests_on(table, name) : std::vector<const rules::Pest*>{};
+}
+
 }  // namespace
 
 std::vector<std::string> list_entries(const std::vector<std::string>& lists) {
@@ -75,7 +85,16 @@ PestChoice choose_pests(const rules::PestTable& table, const std::vector<std::st
   for (const std::string& name : list_entries(names)) {
     auto found = pests_named(table, name);
     if (found.empty()) found = pests_with_words(table, name);
-    if (found.empty()) refuse("pest is called", name, words_to_suggest(table));
+    if (const auto living = found.empty() ? pests_of_plant(table, name) : found; found.empty() && !living.empty()) {
+      std::vector<std::string> ids;
+      for (const rules::Pest* pest : living) ids.push_back(pest->id);
+      choice.problems.push_back(fmt::format(
+          "no pest is called '{0}', but a plant is: `budclock when` and `budclock pests` take --host \"{0}\" "
+          "for its pests; their names are {1}",
+          name, fmt::join(ids, ", ")));
+    } else if (found.empty()) {
+      refuse("pest is called", name, words_to_suggest(table));
+    }
     chosen.insert(found.begin(), found.end());
   }
   for (const std::string& host : list_entries(hosts)) {
