@@ -134,7 +134,8 @@ std::string gates_text(const rules::Pest& pest, const std::vector<Sighting>& log
   std::string text;
   for (const rules::Window& window : pest.windows) {
     if (window.gate.empty() || !grows(window.host)) continue;
-    const journal::GateState state = journal::gate_state(pest, window.gate, log, site.name, today);
+    const journal::GateState state =
+        journal::gate_state(pest, window.gate, log, site.name, today, {.host = window.host});
     const auto until = state.met_until();
     const std::string standing = until ? fmt::format("found what it asks for, counts until {}", day_text(*until, today))
                                        : "still missing: " + gate_missing_text(state, today);
