@@ -30,6 +30,7 @@ EXAMPLES = pathlib.Path(__file__).resolve().parent.parent.parent / "examples"
 ERRORS = {
     "openat": ("EACCES", "EIO", "EMFILE", "ENOSPC"),
     "read": ("EIO", "EISDIR"),
+    "pread64": ("EIO",),
     "write": ("EIO", "ENOSPC"),
     "pwrite64": ("EIO", "ENOSPC"),
     "fsync": ("EIO", "ENOSPC"),
