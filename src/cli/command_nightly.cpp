@@ -353,8 +353,8 @@ ExitStatus Nightly::write() {
   const bool asked = options_.due || options_.only_changed;
   const bool print_page = asked && (!options_.due || digest_.has_news()) && (!options_.only_changed || digest_.changed);
   if (print_page) {
-    report::as_text(report::digest_document(digest_, table_), report::k_digest_style,
-                    [&](std::string_view text) { environment_.out << text; });
+    // In one piece, so that the system's reason is at hand when it fails.
+    environment_.out << report::as_text(report::digest_document(digest_, table_), report::k_digest_style);
   }
   tell(static_cast<std::size_t>(changed), staged_.size());
   return status();
