@@ -2,6 +2,7 @@
 
 #include <budclock/files/open_file.hpp>
 #include <budclock/weather/byte_source.hpp>
+#include <budclock/weather/refusal.hpp>
 
 #include <algorithm>
 #include <cerrno>
@@ -76,6 +77,12 @@ std::optional<OneStation> read_one_station(const WeatherFile& file, weather::Rec
   if (stations.empty()) {
     return fail(file.read.station.empty() ? "has no days" : fmt::format("has no station {}", file.read.station),
                 fmt::format("see what it holds with: budclock check {}", file.path));
+  }
+  if (summary.unit == TemperatureUnit::fahrenheit && weather::is_too_cold_for_trees(stations.front().days)) {
+    return fail(
+        "no day of the year reaches 50 F, where no tree could live: most likely the file is in C, and it is read "
+        "as F",
+        "read it with --units C (in a sites file: units C)");
   }
   return OneStation{std::move(stations.front()), summary.kind, summary.unit.value_or(TemperatureUnit::fahrenheit)};
 }

@@ -1,6 +1,8 @@
 #include <budclock/weather/refusal.hpp>
 #include <budclock/weather/value_text.hpp>
 
+#include <algorithm>
+#include <array>
 #include <fmt/format.h>
 #include <utility>
 
@@ -70,6 +72,18 @@ std::optional<Refusal> refusal(const FileSummary& summary, const ReadOptions& op
 }
 
 }  // namespace
+
+bool is_too_cold_for_trees(const DailySeries& days) {
+  const Temperature warm = Temperature::hundredths_celsius(1000);
+  constexpr int k_fewest_days = 20;
+  std::array<int, 12> days_of{};
+  for (std::size_t i = 0; i < days.size(); ++i) {
+    if (!has_value(days.tmax[i].origin)) continue;
+    if (days.tmax[i].value >= warm) return false;
+    ++days_of[static_cast<unsigned>(month_day_of(days.day(i)).month()) - 1];
+  }
+  return std::all_of(days_of.begin(), days_of.end(), [](int count) { return count >= k_fewest_days; });
+}
 
 void refuse_mostly_faulty(const FileSummary& summary, const ReadOptions& options, ProblemList& problems) {
   if (summary.rows < k_fewest_rows || problems.has_error()) return;

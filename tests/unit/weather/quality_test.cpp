@@ -1,7 +1,9 @@
 #include <budclock/weather/quality.hpp>
+#include <budclock/weather/refusal.hpp>
 #include <budclock/weather/quality_checks.hpp>
 
 #include "reading.hpp"
+#include "series.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -308,4 +310,11 @@ TEST_CASE("the biweight centre and spread ignore a few wild values") {
   CHECK(CalendarClimate(days, days.tmax).deviation(middle, Temperature::celsius(9)).value() ==
         Approx(clean).margin(0.05));
   CHECK_FALSE(CalendarClimate(days, days.tmax).deviation(day("2005-07-08"), Temperature::celsius(9)).has_value());
+}
+
+TEST_CASE("a whole year below 50 F is too cold for trees; one day at it, or a month that is not there, is not") {
+  CHECK(is_too_cold_for_trees(test::waves("2013-01-01", 365, -40.5)));
+  CHECK_FALSE(is_too_cold_for_trees(test::waves("2013-01-01", 365, -40)));
+  CHECK_FALSE(is_too_cold_for_trees(test::waves("2013-01-01", 353, -40.5)));
+  CHECK_FALSE(is_too_cold_for_trees({}));
 }
