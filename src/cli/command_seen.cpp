@@ -1,5 +1,6 @@
 #include <budclock/journal/append.hpp>
 #include <budclock/report/log_report.hpp>
+#include <budclock/report/words.hpp>
 #include <budclock/sites/pest_choice.hpp>
 
 #include "commands.hpp"
@@ -85,6 +86,12 @@ class Recorder {
     log.push_back(*sighting);  // the newest of its day
     Diagnostics notes;
     const bool is_missing = note_missing_plant(*site, table_, pest_, notes);
+    if (report::listed_text(options_.note) != options_.note) {
+      notes.push_back({Severity::note,
+                       {},
+                       "--note reads as an amount of a product, so lists withhold it",
+                       "`budclock did` records what was used, under --amount"});
+    }
     print(notes, environment_);
     environment_.out << printable(fmt::format("Recorded in {}: {}, {}, {}: {}", path.path, iso(sighting->date),
                                               site->name, pest_.name, report::sighting_text(*sighting, table_)))

@@ -41,9 +41,9 @@ Json row_json(const Sighting& row) {
   if (row.count) {
     json["count"] = {{"found", row.count->found}, {"of", row.count->of ? Json(*row.count->of) : Json(nullptr)}};
   }
-  json["plant"] = row.plant;
-  json["by"] = row.by;
-  json["note"] = row.note;
+  json["plant"] = listed_text(row.plant);
+  json["by"] = listed_text(row.by);
+  json["note"] = listed_text(row.note);
   json["line"] = row.place.line;
   return json;
 }
@@ -70,9 +70,9 @@ std::string log_text(const std::vector<Sighting>& rows, const rules::PestTable& 
   for (const Sighting& row : rows) {
     const rules::Pest* pest = table.find_pest(row.pest);
     std::string line = fmt::format("{}: {}", pest == nullptr ? row.pest : pest->name, sighting_text(row, table));
-    if (!row.plant.empty()) line += fmt::format(" (on {})", row.plant);
-    if (!row.by.empty()) line += ", by " + row.by;
-    if (!row.note.empty()) line += ". " + row.note;
+    if (!row.plant.empty()) line += fmt::format(" (on {})", listed_text(row.plant));
+    if (!row.by.empty()) line += ", by " + listed_text(row.by);
+    if (!row.note.empty()) line += ". " + listed_text(row.note);
     text += paragraph(printable(line), 4, style, fmt::format("{}  {}  ", iso(row.date), printable(row.site)));
   }
   return text;
@@ -89,7 +89,10 @@ std::string log_csv(const std::vector<Sighting>& rows) {
     csv.plain(iso(row.date)).text(row.site).plain(row.pest).plain(row.stage);
     csv.plain(fmt::format("{}", fmt::join(row.saw, ";"))).plain(fmt::format("{}", fmt::join(row.not_saw, ";")));
     csv.plain(row.not_found ? "yes" : "").plain(count_text(row.count));
-    csv.text(row.plant).text(row.by).text(row.note).plain(fmt::format("{}", row.place.line));
+    csv.text(listed_text(row.plant))
+        .text(listed_text(row.by))
+        .text(listed_text(row.note))
+        .plain(fmt::format("{}", row.place.line));
     csv.end_row();
   }
   return csv.str();

@@ -2,7 +2,6 @@
 #include <budclock/report/csv.hpp>
 #include <budclock/report/records_report.hpp>
 #include <budclock/report/words.hpp>
-#include <budclock/rules/dose.hpp>
 #include <budclock/rules/names.hpp>
 #include <budclock/weather/value_text.hpp>
 
@@ -17,8 +16,6 @@ using journal::ActionTaken;
 using journal::ActionText;
 using Json = nlohmann::ordered_json;
 
-constexpr std::string_view k_withheld = "(withheld: reads as an amount)";
-
 bool is_written(const ActionText& text, RecordFields fields) {
   return fields == RecordFields::every || !text.from_label;
 }
@@ -26,7 +23,7 @@ bool is_written(const ActionText& text, RecordFields fields) {
 /// The text as it may be written: as typed, or in a list without what reads as an amount.
 std::string written(const ActionTaken& row, const ActionText& text, RecordFields fields) {
   const std::string& typed = row.*text.text;
-  return fields == RecordFields::listed && rules::find_dose(typed) ? std::string{k_withheld} : typed;
+  return fields == RecordFields::listed ? listed_text(typed) : typed;
 }
 
 std::string degrees(const weather::DayValue& value) {

@@ -1,4 +1,5 @@
 #include <budclock/report/words.hpp>
+#include <budclock/rules/dose.hpp>
 
 namespace budclock::report {
 
@@ -146,6 +147,10 @@ std::string_view word(forecast::DayBasis basis) {
       return "as in a normal year";
   }
   return "";
+}
+
+std::string listed_text(const std::string& typed) {
+  return rules::find_dose(typed) ? "(withheld: reads as an amount)" : typed;
 }
 
 }  // namespace budclock::report

@@ -105,4 +105,7 @@ std::string visit_text(const rules::Pest& pest, const forecast::FollowUp& visit,
 /// What success looks like; empty where the page does not say.
 std::string success_text(const rules::Pest& pest);
 
+/// What somebody typed, as a list may show it: where it reads as an amount of a product, that it is withheld.
+std::string listed_text(const std::string& typed);
+
 }  // namespace budclock::report
