@@ -41,15 +41,6 @@ forecast::Question question_of(const sites::Site& site, const rules::PestTable& 
   question.regions = &table.regions;
   std::copy_if(log.begin(), log.end(), std::back_inserter(question.sightings),
                [&](const journal::Sighting& row) { return row.site == site.name; });
-  for (journal::Sighting& row : question.sightings) {
-    if (row.plant.empty()) continue;
-    for (const rules::Host* host : sites::hosts_of(table, row.plant).hosts) {
-      const rules::Pest* pest = table.find_pest(row.pest);
-      const bool of_pest = pest != nullptr && std::any_of(pest->hosts.begin(), pest->hosts.end(),
-                                                          [&](const rules::Host& each) { return &each == host; });
-      if (of_pest) row.hosts.push_back(host->name);
-    }
-  }
   std::copy_if(actions.begin(), actions.end(), std::back_inserter(question.actions),
                [&](const journal::ActionTaken& row) { return row.site == site.name; });
   add_site_facts(site, table, today, question);

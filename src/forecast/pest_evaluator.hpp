@@ -37,7 +37,6 @@ class PestEvaluator {
   StageForecast stage(const rules::Stage& stage);
   std::optional<journal::StageFound> found(const rules::Stage& stage, const Summary& forecast) const;
   void set_seen(const rules::Stage& stage, StageForecast& forecast);
-  bool has_host_of(const rules::Window& window) const;
   WindowForecast window(const rules::Window& window) const;
   void set_edges(const rules::Window& window, Sight sight, WindowForecast& forecast) const;
   EdgeDates edge(const rules::Edge& edge, const rules::Window& window, Sight sight) const;

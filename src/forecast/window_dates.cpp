@@ -1,3 +1,5 @@
+#include <budclock/sites/pest_names.hpp>
+
 #include "follow_ups.hpp"
 #include "pest_evaluator.hpp"
 
@@ -205,19 +207,12 @@ WindowForecast PestEvaluator::window(const rules::Window& window) const {
   return forecast;
 }
 
-/// The site has the host that the window is for, as far as is known.
-bool PestEvaluator::has_host_of(const rules::Window& window) const {
-  const auto known = question_.hosts.find(pest_.id);
-  if (window.host.empty() || known == question_.hosts.end()) return true;
-  return std::find(known->second.begin(), known->second.end(), window.host) != known->second.end();
-}
-
 PestForecast PestEvaluator::evaluate() {
   PestForecast forecast;
   forecast.pest = &pest_;
   for (const rules::Stage& entry : pest_.stages) forecast.stages.push_back(stage(entry));
   for (const rules::Window& entry : pest_.windows) {
-    if (has_host_of(entry)) forecast.windows.push_back(window(entry));
+    if (sites::may_grow(question_.hosts, pest_, entry.host)) forecast.windows.push_back(window(entry));
   }
   keep_clear_of_bans(forecast.windows, today());
   set_offers(forecast.windows);

@@ -43,6 +43,7 @@ class CellReader {
   bool read_date(Day& day);
   bool read_site(std::string& name);
   const rules::Pest* read_pest(std::string& id);
+  const rules::PestTable& pest_table() const { return context_.pests; }
 
  private:
   const sites::HandTable& table_;

@@ -2,6 +2,7 @@
 
 #include <budclock/core/spreadsheet.hpp>
 #include <budclock/document/object_reader.hpp>
+#include <budclock/sites/pest_names.hpp>
 #include <budclock/weather/value_text.hpp>
 
 #include <algorithm>
@@ -66,6 +67,7 @@ std::optional<Sighting> RowReader::read(const sites::HandRow& row) {
   const bool dated = read_date(sighting.date);
   sound = read_site(sighting.site) && sound && dated;
   if (const rules::Pest* pest = read_pest(sighting.pest)) {
+    sighting.hosts = sites::hosts_on(pest_table(), *pest, sighting.plant);
     sound = read_observations(*pest, "saw", sighting.saw) && sound;
     sound = read_observations(*pest, "not_saw", sighting.not_saw) && sound;
     sound = read_not_found(sighting) && sound;

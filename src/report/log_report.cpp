@@ -129,14 +129,9 @@ std::string recordable_text(const rules::Pest& pest, const TextStyle& style) {
 std::string gates_text(const rules::Pest& pest, const std::vector<Sighting>& log, const sites::Site& site,
                        const rules::PestTable& table, Day today, const TextStyle& style) {
   const auto growing = sites::hosts_at(site, table);
-  const auto hosts = growing.find(pest.id);
-  const auto grows = [&](const std::string& host) {
-    return host.empty() || hosts == growing.end() ||
-           std::find(hosts->second.begin(), hosts->second.end(), host) != hosts->second.end();
-  };
   std::string text;
   for (const rules::Window& window : pest.windows) {
-    if (window.gate.empty() || !grows(window.host)) continue;
+    if (window.gate.empty() || !sites::may_grow(growing, pest, window.host)) continue;
     const journal::GateState state =
         journal::gate_state(pest, window.gate, log, site.name, today, {.host = window.host});
     const auto until = state.met_until();

@@ -57,16 +57,10 @@ class Collector {
   }
 
  private:
-  bool grows(const rules::Pest& pest, const std::string& host) const {
-    const auto known = hosts_.find(pest.id);
-    if (host.empty() || known == hosts_.end()) return true;
-    return std::find(known->second.begin(), known->second.end(), host) != known->second.end();
-  }
-
   std::vector<Use> uses_against(const rules::Pest& pest) const {
     std::vector<Use> uses;
     for (const rules::Window& window : pest.windows) {
-      if (window.kind != rules::WindowKind::act || !grows(pest, window.host)) continue;
+      if (window.kind != rules::WindowKind::act || !may_grow(hosts_, pest, window.host)) continue;
       if (auto kinds = shared(window.actions, kinds_); !kinds.empty()) uses.push_back({window.host, std::move(kinds)});
     }
     return uses;

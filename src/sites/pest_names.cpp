@@ -115,6 +115,15 @@ PlantHosts hosts_of(const rules::PestTable& table, std::string_view plant) {
   return found;
 }
 
+std::vector<std::string> hosts_on(const rules::PestTable& table, const rules::Pest& pest, std::string_view plant) {
+  const std::string words = words_of(plant);
+  std::vector<std::string> names;
+  for (const rules::Host& host : pest.hosts) {
+    if (is_host(table, host, words) || is_kind_of(host, words)) names.push_back(host.name);
+  }
+  return names;
+}
+
 std::vector<const rules::Pest*> pests_on(const rules::PestTable& table, std::string_view plant) {
   return hosts_of(table, plant).pests;
 }
@@ -154,6 +163,13 @@ std::map<std::string, std::vector<std::string>> hosts_at(const Site& site, const
     }
   }
   return names;
+}
+
+bool may_grow(const std::map<std::string, std::vector<std::string>>& hosts, const rules::Pest& pest,
+              const std::string& host) {
+  const auto known = hosts.find(pest.id);
+  if (host.empty() || known == hosts.end()) return true;
+  return std::find(known->second.begin(), known->second.end(), host) != known->second.end();
 }
 
 namespace {

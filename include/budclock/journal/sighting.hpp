@@ -32,7 +32,7 @@ struct Sighting {
   std::optional<Share> count;
   std::string plant, by, note;  ///< free text
   Place place;
-  std::vector<std::string> hosts{};  ///< names of the pest's hosts that the plant is; empty: not known
+  std::vector<std::string> hosts{};  ///< names of the pest's hosts that the plant is or may be; empty: not known
   friend bool operator==(const Sighting&, const Sighting&) = default;
 };
 
