@@ -20,10 +20,6 @@
 namespace budclock::cli {
 namespace {
 
-bool contains(const std::vector<rules::Action>& actions, rules::Action action) {
-  return std::find(actions.begin(), actions.end(), action) != actions.end();
-}
-
 class ActionRecorder {
  public:
   ActionRecorder(const DidOptions& options, const rules::PestTable& table, const rules::Pest& pest,

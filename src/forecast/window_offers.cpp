@@ -11,26 +11,18 @@ using rules::WindowKind;
 
 constexpr date::days k_last_days{7};
 
-bool names(const std::vector<rules::Action>& kinds, rules::Action kind) {
-  return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
-}
-
 bool bars(const WindowForecast& ban, const WindowForecast& action) {
   const rules::Window& barred = *action.window;
   if (!ban.window->host.empty() && ban.window->host != barred.host) return false;
   return std::any_of(barred.actions.begin(), barred.actions.end(),
-                     [&](rules::Action kind) { return names(ban.window->actions, kind); });
+                     [&](rules::Action kind) { return contains(ban.window->actions, kind); });
 }
 
 /// Narrows a restriction to the kinds of action that are there, in their order.
 void keep_kinds(rules::SiteRestriction& restriction, const std::vector<rules::Action>& kinds) {
   std::vector<rules::Action> kept = kinds;
-  std::erase_if(kept, [&](rules::Action kind) { return !names(restriction.actions, kind); });
+  std::erase_if(kept, [&](rules::Action kind) { return !contains(restriction.actions, kind); });
   restriction.actions = std::move(kept);
-}
-
-bool is_open(const WindowForecast& window) {
-  return window.state == WindowState::open || window.state == WindowState::last_days;
 }
 
 /// The gate has it on record that the observation is not there.
@@ -56,11 +48,19 @@ WindowState state_on(Day today, const WindowForecast& forecast) {
   return *forecast.until - today < k_last_days ? WindowState::last_days : WindowState::open;
 }
 
+bool is_open(const WindowForecast& window) {
+  return window.state == WindowState::open || window.state == WindowState::last_days;
+}
+
+bool is_over(const WindowForecast& window) {
+  return window.state == WindowState::closed || window.state == WindowState::none_left;
+}
+
 std::vector<rules::Action> kinds_left(const WindowForecast& window) {
   std::vector<rules::Action> left = window.window->actions;
   std::erase_if(left, [&](rules::Action kind) {
     return std::any_of(window.bars.begin(), window.bars.end(),
-                       [&](const rules::SiteRestriction& bar) { return names(bar.actions, kind); });
+                       [&](const rules::SiteRestriction& bar) { return contains(bar.actions, kind); });
   });
   return left;
 }
@@ -112,8 +112,7 @@ bool PestEvaluator::is_barred(const WindowForecast& action, const WindowForecast
 /// a window that opens later.
 void PestEvaluator::restrict_to_site(WindowForecast& action) const {
   const auto found = question_.restrictions.find({pest_.id, action.window->host});
-  const bool is_over = action.state == WindowState::closed || action.state == WindowState::none_left;
-  if (found == question_.restrictions.end() || is_over) return;
+  if (found == question_.restrictions.end() || is_over(action)) return;
   for (rules::SiteRestriction restriction : found->second) {
     const bool passes_before =
         restriction.until && action.state == WindowState::ahead && *action.from > *restriction.until;
@@ -130,7 +129,7 @@ void PestEvaluator::restrict_to_site(WindowForecast& action) const {
 std::optional<Done> PestEvaluator::last_done(const rules::Window& window) const {
   std::optional<Done> last;
   for (const journal::ActionTaken& row : question_.actions) {
-    if (row.site != question_.site || row.pest != pest_.id || !names(window.actions, row.action)) continue;
+    if (row.site != question_.site || row.pest != pest_.id || !contains(window.actions, row.action)) continue;
     if (row.date > today() || year_of(row.date) != year_of(today())) continue;
     if (!last || row.date >= last->day) last = Done{row.action, row.date};
   }

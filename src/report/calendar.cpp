@@ -21,8 +21,8 @@ std::string identity(const forecast::SiteForecast& site, const rules::Pest& pest
 }
 
 bool is_shown(const forecast::SiteForecast& site, const WindowForecast& window) {
-  const bool over = window.state == WindowState::closed || window.state == WindowState::none_left;
-  return window.window->kind != rules::WindowKind::abstain && window.from && !over && !is_held_back(site, window);
+  return window.window->kind != rules::WindowKind::abstain && window.from && !is_over(window) &&
+         !is_held_back(site, window);
 }
 
 std::string summary(const forecast::SiteForecast& site, const rules::Pest& pest, const WindowForecast& window) {

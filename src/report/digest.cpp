@@ -15,10 +15,6 @@ using forecast::WindowForecast;
 using forecast::WindowState;
 using rules::WindowKind;
 
-bool is_open(const WindowForecast& window) {
-  return window.state == WindowState::open || window.state == WindowState::last_days;
-}
-
 /// "water at 15 ft; children or pets"
 std::string facts_text(const std::vector<rules::SiteRestriction>& restrictions) {
   std::vector<std::string> facts;
@@ -86,8 +82,7 @@ class PestLines {
   }
 
   void act(const WindowForecast& window) {
-    const bool is_over = window.state == WindowState::closed || window.state == WindowState::none_left;
-    if (window.done && !is_over) {
+    if (window.done && !is_over(window)) {
       // Where no end is known, it is told as long as a digest looks back.
       if (!window.until && window.done->day < today_ - k_digest_days) return;
       return add(DigestGroup::leave, Due::now, window, done_text(*window.done, today_));

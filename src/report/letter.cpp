@@ -233,8 +233,7 @@ class Letter {
   }
 
   bool is_near(const WindowForecast& window) const {
-    const bool open = window.state == WindowState::open || window.state == WindowState::last_days;
-    return open || (window.state == WindowState::ahead && *window.from <= site_.today + k_ahead);
+    return is_open(window) || (window.state == WindowState::ahead && *window.from <= site_.today + k_ahead);
   }
 
   /// A look is taken while what it may find can still be acted on.

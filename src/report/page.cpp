@@ -108,9 +108,7 @@ std::vector<DatedWindow> dated_windows(const forecast::SiteForecast& site) {
   std::vector<DatedWindow> windows;
   for (const forecast::PestForecast& pest : site.pests) {
     for (const forecast::WindowForecast& window : pest.windows) {
-      const bool over =
-          window.state == forecast::WindowState::closed || window.state == forecast::WindowState::none_left;
-      if (window.from && !over) {
+      if (window.from && !is_over(window)) {
         const bool held = is_held_back(site, window);
         windows.push_back({pest.pest, &window, held ? rules::WindowKind::abstain : window.window->kind});
       }

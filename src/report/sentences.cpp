@@ -202,12 +202,10 @@ std::string offer_text(const forecast::WindowForecast& window, Day today) {
 
 /// What the log says of the gate of an action that is not offered.
 std::string record_text(const rules::Pest& pest, const forecast::WindowForecast& window, Day today) {
-  const bool is_over = window.state == WindowState::closed || window.state == WindowState::none_left;
-  if (window.offered || window.done || is_over) return {};
+  if (window.offered || window.done || is_over(window)) return {};
   std::string text = gate_record_text(window.gate, today);
-  const bool is_open = window.state == WindowState::open || window.state == WindowState::last_days;
   if (window.barred_by != nullptr && window.gate_met) text += ", yet leave alone: " + window.barred_by->name;
-  if (window.barred_by != nullptr && is_open && !window.gate_met)
+  if (window.barred_by != nullptr && is_open(window) && !window.gate_met)
     text += (text.empty() ? "Leave alone now: " : ". Leave alone now: ") + window.barred_by->name;
   if (const std::string waits = waits_text(pest, window); !waits.empty()) text += ". " + waits;
   return text.empty() ? text : ". " + text;
@@ -225,8 +223,7 @@ std::string act_text(const rules::Pest& pest, const forecast::WindowForecast& wi
   const std::string kinds = actions_text(kinds_left(window));
   const std::string end = window.until ? fmt::format("; plan to be done by {}", day_text(*window.until, today)) : "";
   if (window.offered) return offer_text(window, today);
-  const bool is_over = window.state == WindowState::closed || window.state == WindowState::none_left;
-  if (window.done && !is_over) {
+  if (window.done && !is_over(window)) {
     return fmt::format("Leave alone: {}. What must be found: {}", done_text(*window.done, today), gate);
   }
   switch (window.state) {

@@ -156,7 +156,7 @@ void WhenDocument::answers(const PestForecast& forecast) {
     add(PartKind::item, answer);
     if (window->missed_look) add(PartKind::item_note, "Missed look: nothing was recorded while it was open.");
     if (window->state == WindowState::none_left) each_alone(forecast, *window->window);
-    if (window->state == WindowState::closed || window->state == WindowState::none_left) continue;
+    if (is_over(*window)) continue;
     for (const rules::SiteRestriction& bar : window->bars) {
       add(PartKind::item_note, fmt::format("Barred here by: {} {}", bar.fact, sources_.mark(bar.citation)));
     }

@@ -1,6 +1,12 @@
 #include <budclock/rules/action.hpp>
 
+#include <algorithm>
+
 namespace budclock::rules {
+
+bool contains(const std::vector<Action>& kinds, Action kind) {
+  return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
+}
 
 bool is_pesticide(Action action) {
   switch (action) {

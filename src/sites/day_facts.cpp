@@ -12,10 +12,6 @@ namespace {
 using rules::Action;
 using rules::SiteRestriction;
 
-bool contains(const std::vector<Action>& actions, Action action) {
-  return std::find(actions.begin(), actions.end(), action) != actions.end();
-}
-
 /// What a day's action can be.
 std::vector<Action> kinds_of(rules::DayAction action) {
   std::vector<Action> kinds;

@@ -184,6 +184,11 @@ struct FollowUp {
   std::optional<Day> settled{};
   VisitState state = VisitState::not_known;
 };
+
+/// Its days have come, and not ended.
+bool is_open(const WindowForecast& window);
+/// Nothing of it is left this season.
+bool is_over(const WindowForecast& window);
 /// The kinds of action of a window that nothing known of the site bars.
 std::vector<rules::Action> kinds_left(const WindowForecast& window);
 /// An action of which the site leaves no kind.

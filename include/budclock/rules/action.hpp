@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <vector>
 
 namespace budclock::rules {
 
@@ -18,6 +19,8 @@ enum class Action : std::uint8_t {
   foliar_systemic,  ///< a systemic on the leaves
   quarantine,       ///< do not move plants
 };
+
+bool contains(const std::vector<Action>& kinds, Action kind);
 
 /// True for an action with a pesticide, for which the product's label decides.
 bool is_pesticide(Action action);

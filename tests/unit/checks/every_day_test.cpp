@@ -17,13 +17,13 @@ const std::set<std::string> k_conifer_pests{"balsam-woolly-adelgid", "cooley-spr
                                             "eastern-spruce-gall-adelgid", "hemlock-woolly-adelgid",
                                             "pine-bark-adelgid"};
 
-bool is_open(const WindowForecast& window) {
+bool has_come(const WindowForecast& window) {
   return window.state == WindowState::open || window.state == WindowState::last_days;
 }
 
 /// An open window to act is offered only under its gate, and the words say so.
 void check_gate(const PestForecast& pest, const WindowForecast& window, Day today) {
-  if (window.window->kind != WindowKind::act || !is_open(window)) return;
+  if (window.window->kind != WindowKind::act || !has_come(window)) return;
   CHECK_FALSE(window.window->gate.empty());
   const std::string said = report::window_text(*pest.pest, window, today);
   const std::string gate = report::gate_text(*pest.pest, window.window->gate);
