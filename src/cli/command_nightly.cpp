@@ -140,6 +140,7 @@ class Nightly {
   std::vector<files::Staged> staged_;
   std::optional<report::WrittenState> older_;
   report::Digest digest_;
+  report::Document page_;
   std::map<std::string, std::string> states_;  ///< the lines of today's state, by site
 };
 
@@ -328,12 +329,12 @@ void Nightly::stage_digest() {
   }));
   staged_.back().listed = false;  // it outlives the set
   states_.clear();
-  const report::Document document = report::digest_document(digest_, table_);
+  page_ = report::digest_document(digest_, table_);
   const std::vector<std::pair<const char*, std::function<void(const Sink&)>>> forms{
       {"digest.json", [&](const Sink& out) { report::digest_json(digest_, table_, out); }},
-      {"digest.txt", [&](const Sink& out) { report::as_text(document, report::k_digest_style, out); }},
-      {"digest.md", [&](const Sink& out) { report::as_markdown(document, out); }},
-      {"digest.html", [&](const Sink& out) { report::digest_page(digest_, document, out); }},
+      {"digest.txt", [&](const Sink& out) { report::as_text(page_, report::k_digest_style, out); }},
+      {"digest.md", [&](const Sink& out) { report::as_markdown(page_, out); }},
+      {"digest.html", [&](const Sink& out) { report::digest_page(digest_, page_, out); }},
       {"digest.csv", [&](const Sink& out) { report::digest_csv(digest_, options_.csv, out); }}};
   const std::size_t before = staged_.size();
   staged_.resize(before + forms.size());
@@ -354,7 +355,7 @@ ExitStatus Nightly::write() {
   const bool print_page = asked && (!options_.due || digest_.has_news()) && (!options_.only_changed || digest_.changed);
   if (print_page) {
     // In one piece, so that the system's reason is at hand when it fails.
-    environment_.out << report::as_text(report::digest_document(digest_, table_), report::k_digest_style);
+    environment_.out << report::as_text(page_, report::k_digest_style);
   }
   tell(static_cast<std::size_t>(changed), staged_.size());
   return status();
